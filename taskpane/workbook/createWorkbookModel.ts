@@ -1,0 +1,347 @@
+import { tokenize } from "@borgar/fx";
+import { settingsFrom } from "../../src/settings/settingsFrom.ts";
+import { SETTINGS } from "../../src/settings/definitions.ts";
+import type { Settings } from "../../src/settings/Settings.ts";
+import type { Applied, ApplyOptions, CellInput, CellRef, CellValue, Edit, RangeRef, SheetHost, TableInfo } from "../host/SheetHost.ts";
+import { columnIndex, fixedRange, isoDate } from "./addresses.ts";
+import {
+  athletesEdits, DEFAULT_RESULT_NAMES, NAME, RESULT_LEAD, resultCells, resultFormats, resultsEdits, settingsEdits, SHEET,
+  trialCells, trialsEdits, TRIAL_COLUMNS, type TrialColumn, type TrialsPlace,
+} from "./sheets.ts";
+import type { SettingRow, TrialDraft, TrialRow, WorkbookModel, WriteReceipt } from "./WorkbookModel.ts";
+
+/** Rows of Results written at once: the host calculates between blocks. */
+const RESULT_BLOCK = 60;
+
+/** Identity of a trial: the content of its file and where in it the trial starts. */
+export function trialKey(hash: string, startInFile: number): string {
+  return `${hash}@${startInFile.toFixed(4)}`;
+}
+
+/** The workbook behind a `SheetHost`: tables by name, trials by key. */
+export function createWorkbookModel(host: SheetHost): WorkbookModel {
+  return new HostedWorkbook(host);
+}
+
+interface TrialsTable {
+  readonly table: TableInfo;
+  readonly place: TrialsPlace;
+  readonly values: readonly (readonly CellValue[])[];
+}
+
+class HostedWorkbook implements WorkbookModel {
+  constructor(private readonly host: SheetHost) {}
+
+  async ensure(): Promise<void> {
+    const edits = await this.missingSheets();
+    if (edits.length > 0) {
+      await this.host.apply(edits, { label: "New sheets" });
+    }
+  }
+
+  async trials(): Promise<readonly TrialRow[]> {
+    const found = await this.trialsTable();
+    if (!found) {
+      return [];
+    }
+    const { table, place, values } = found;
+    const rows: TrialRow[] = [];
+    values.forEach((cells, index) => {
+      const read = (column: TrialColumn) => cells[place.column[column] - table.range.column];
+      const hash = text(read("hash"));
+      const packed = (["trace 1", "trace 2", "trace 3", "trace 4"] as const).map((column) => text(read(column)));
+      if (hash === "" && packed[0] === "") {
+        return;
+      }
+      const mass = read("mass");
+      const keep = text(read("keep")).trim().toLowerCase();
+      rows.push({
+        key: trialKey(hash, number(read("start in file"))),
+        row: table.range.row + 1 + index,
+        athlete: text(read("athlete")),
+        date: isoDate(read("date")),
+        protocol: text(read("protocol")),
+        test: text(read("test")),
+        adjust: text(read("adjust")),
+        keep: keep === "keep" || keep === "leave out" ? keep : "",
+        reason: text(read("reason")),
+        ...(typeof mass === "number" && mass > 0 ? { mass } : {}),
+        file: text(read("file")),
+        startInFile: number(read("start in file")),
+        rate: number(read("rate")),
+        packed,
+      });
+    });
+    return rows;
+  }
+
+  async addTrials(drafts: readonly TrialDraft[], options: Partial<ApplyOptions> = {}): Promise<WriteReceipt> {
+    const known = new Set((await this.trials()).map((row) => row.key));
+    const fresh: TrialDraft[] = [];
+    const duplicates: TrialDraft[] = [];
+    for (const draft of drafts) {
+      const key = trialKey(draft.hash, draft.startInFile);
+      (known.has(key) ? duplicates : fresh).push(draft);
+      known.add(key);
+    }
+    if (fresh.length === 0) {
+      return { written: 0, duplicates };
+    }
+    const edits = await this.missingSheets(fresh);
+    const head = await this.headRange();
+    const found = await this.trialsTable();
+    let place: TrialsPlace;
+    let firstRow: number;
+    if (found) {
+      place = found.place;
+      firstRow = found.table.range.row + found.table.range.rows;
+      edits.push({ kind: "appendRows", table: found.table.name, rows: fresh.map((draft, index) => inTableOrder(trialCells(draft, firstRow + index, place), place, found.table)) });
+    } else {
+      place = NEW_PLACE;
+      firstRow = 1;
+    }
+    const resultsRow = head ? await this.nextResultRow(head) : 1;
+    const headAt = head ?? newHead(DEFAULT_RESULT_NAMES.length);
+    for (let from = 0; from < fresh.length; from += RESULT_BLOCK) {
+      const block = fresh.slice(from, from + RESULT_BLOCK);
+      edits.push({
+        kind: "cells",
+        sheet: headAt.sheet,
+        row: resultsRow + from,
+        column: 0,
+        cells: block.map((_, index) => resultCells(place, firstRow + from + index, resultsRow + from + index, fixedRange(headAt))),
+      });
+    }
+    const label = options.label ?? `${fresh.length} ${fresh.length === 1 ? "trial" : "trials"}`;
+    const applied = await this.host.apply(edits, { ...options, label });
+    return { written: fresh.length, duplicates, applied };
+  }
+
+  async setKeep(key: string, keep: TrialRow["keep"], reason: string): Promise<Applied> {
+    return this.setTrialCells(key, { keep, reason: keep === "leave out" ? reason : "" }, keep === "" ? "Follow the verdict" : keep === "keep" ? "Keep a trial" : "Leave out a trial");
+  }
+
+  async setAdjust(key: string, adjust: string): Promise<Applied> {
+    return this.setTrialCells(key, { adjust }, "Adjust a trial");
+  }
+
+  async settings(): Promise<Settings> {
+    const rows = await this.settingRows();
+    return settingsFrom(rows.map((row) => [row.id, row.value] as const));
+  }
+
+  async settingRows(): Promise<readonly SettingRow[]> {
+    const range = await this.host.definedName(NAME.settings);
+    const defaults = new Map(SETTINGS.map((setting) => [setting.id, setting.default]));
+    if (!range) {
+      return SETTINGS.map((setting) => ({ id: setting.id, value: setting.default, isDefault: true }));
+    }
+    const [content] = await this.host.read([range]);
+    return content!.values.flatMap((cells, index): SettingRow[] => {
+      const id = text(cells[0]).trim();
+      const value = cells[1];
+      if (id === "" || (typeof value !== "string" && typeof value !== "number")) {
+        return [];
+      }
+      return [{ id, value, isDefault: String(value) === String(defaults.get(id)), cell: { sheet: range.sheet, row: range.row + index, column: range.column + 1 } }];
+    });
+  }
+
+  async setSetting(id: string, value: string | number): Promise<Applied> {
+    const current = await this.settingRows();
+    // Checks the value before anything is written: throws with the sentence.
+    settingsFrom([...current.filter((row) => row.id !== id).map((row) => [row.id, row.value] as const), [id, value]]);
+    await this.ensure();
+    const row = (await this.settingRows()).find((candidate) => candidate.id === id);
+    if (!row?.cell) {
+      throw new Error(`the Settings sheet has no row for ${id}`);
+    }
+    return this.host.apply([{ kind: "cells", ...row.cell, cells: [[value]] }], { label: `Setting ${id}` });
+  }
+
+  async resultNames(): Promise<readonly string[]> {
+    const head = await this.headRange();
+    if (!head) {
+      return DEFAULT_RESULT_NAMES;
+    }
+    const [content] = await this.host.read([head]);
+    return content!.values[0]!.map(text);
+  }
+
+  async setResultNames(names: readonly string[]): Promise<Applied> {
+    await this.ensure();
+    const head = (await this.headRange())!;
+    const chosen = ["verdict", ...names.filter((name) => name !== "verdict" && name.trim() !== "")];
+    const next: RangeRef = { ...head, columns: chosen.length };
+    const blank = Array.from({ length: Math.max(0, head.columns - chosen.length) }, () => "");
+    const edits: Edit[] = [
+      { kind: "cells", sheet: head.sheet, row: head.row, column: head.column, cells: [[...chosen, ...blank]] },
+      { kind: "definedName", name: NAME.results, range: next },
+      ...resultFormats(head.sheet, chosen),
+    ];
+    const found = await this.trialsTable();
+    if (found) {
+      for (const { row, trialRow } of await this.resultRows(head, found.place)) {
+        edits.push({ kind: "cells", sheet: head.sheet, row, column: 0, cells: [resultCells(found.place, trialRow, row, fixedRange(next))] });
+      }
+    }
+    return this.host.apply(edits, { label: "Columns of Results" });
+  }
+
+  async resultCell(key: string): Promise<CellRef | undefined> {
+    const [head, found, row] = [await this.headRange(), await this.trialsTable(), await this.trialRow(key)];
+    if (!head || !found || !row) {
+      return undefined;
+    }
+    const result = (await this.resultRows(head, found.place)).find((candidate) => candidate.trialRow === row.row);
+    return result && { sheet: head.sheet, row: result.row, column: head.column };
+  }
+
+  async trialCell(key: string): Promise<CellRef | undefined> {
+    const [found, row] = [await this.trialsTable(), await this.trialRow(key)];
+    return found && row && { sheet: found.place.sheet, row: row.row, column: found.place.column.athlete };
+  }
+
+  async athletes(): Promise<readonly { name: string; mass?: number; stature?: number; squad?: string }[]> {
+    const table = (await this.host.tables()).find((candidate) => candidate.name === "Athletes");
+    if (!table) {
+      return [];
+    }
+    const at = (name: string) => table.columns.findIndex((column) => column.trim().toLowerCase() === name);
+    const [content] = await this.host.read([body(table)]);
+    return content!.values.flatMap((cells) => {
+      const name = text(cells[at("athlete")]).trim();
+      if (name === "") {
+        return [];
+      }
+      const [mass, stature, squad] = [cells[at("mass")], cells[at("stature")], text(cells[at("squad")])];
+      return [{
+        name,
+        ...(typeof mass === "number" && mass > 0 ? { mass } : {}),
+        ...(typeof stature === "number" && stature > 0 ? { stature } : {}),
+        ...(squad !== "" ? { squad } : {}),
+      }];
+    });
+  }
+
+  undo(applied: Applied): Promise<void> {
+    return this.host.undo(applied);
+  }
+
+  /** Edits that create what is missing; with `drafts`, a missing Trials table is created holding them. */
+  private async missingSheets(drafts?: readonly TrialDraft[]): Promise<Edit[]> {
+    const [tables, settings, head] = [await this.host.tables(), await this.host.definedName(NAME.settings), await this.headRange()];
+    const has = (name: string) => tables.some((table) => table.name === name);
+    const taken = new Set((await this.host.sheets()).map((sheet) => sheet.toLowerCase()));
+    const refuseTaken = (sheet: string, edits: Edit[]): Edit[] => {
+      if (taken.has(sheet.toLowerCase())) {
+        throw new Error(`a sheet named ${sheet} exists but is not the one Leapsheet writes to; rename it, then try again`);
+      }
+      return edits;
+    };
+    return [
+      ...(has("Athletes") ? [] : refuseTaken(SHEET.athletes, athletesEdits())),
+      ...(has("Trials") || !drafts ? [] : refuseTaken(SHEET.trials, trialsEdits(drafts))),
+      ...(head ? [] : refuseTaken(SHEET.results, resultsEdits(DEFAULT_RESULT_NAMES))),
+      ...(settings ? [] : refuseTaken(SHEET.settings, settingsEdits())),
+    ];
+  }
+
+  private headRange(): Promise<RangeRef | undefined> {
+    return this.host.definedName(NAME.results);
+  }
+
+  private async trialsTable(): Promise<TrialsTable | undefined> {
+    const table = (await this.host.tables()).find((candidate) => candidate.name === "Trials");
+    if (!table) {
+      return undefined;
+    }
+    const column = {} as Record<TrialColumn, number>;
+    for (const name of TRIAL_COLUMNS) {
+      const index = table.columns.findIndex((candidate) => candidate.trim().toLowerCase() === name);
+      if (index < 0) {
+        throw new Error(`the Trials table has no column named "${name}"; give the column its name back, then try again`);
+      }
+      column[name] = table.range.column + index;
+    }
+    const [content] = await this.host.read([body(table)]);
+    return { table, place: { sheet: table.range.sheet, column }, values: content!.values };
+  }
+
+  private async trialRow(key: string): Promise<TrialRow | undefined> {
+    return (await this.trials()).find((row) => row.key === key);
+  }
+
+  private async setTrialCells(key: string, cells: Partial<Record<TrialColumn, CellInput>>, label: string): Promise<Applied> {
+    const [found, row] = [await this.trialsTable(), await this.trialRow(key)];
+    if (!found || !row) {
+      throw new Error("this trial is no longer in the Trials table");
+    }
+    const edits = Object.entries(cells).map(([column, value]): Edit => ({
+      kind: "cells", sheet: found.place.sheet, row: row.row, column: found.place.column[column as TrialColumn], cells: [[value ?? ""]],
+    }));
+    return this.host.apply(edits, { label });
+  }
+
+  private async nextResultRow(head: RangeRef): Promise<number> {
+    const used = await this.host.usedRange(head.sheet);
+    return Math.max(head.row + 1, used ? used.row + used.rows : 0);
+  }
+
+  /** Rows of Results with the Trials row each reads, from the references in its formula. */
+  private async resultRows(head: RangeRef, place: TrialsPlace): Promise<{ row: number; trialRow: number }[]> {
+    const rows = (await this.nextResultRow(head)) - head.row - 1;
+    if (rows <= 0) {
+      return [];
+    }
+    const [content] = await this.host.read([{ sheet: head.sheet, row: head.row + 1, column: head.column, rows, columns: 1 }]);
+    return content!.formulas.flatMap((cells, index) => {
+      const trialRow = tracedRow(cells[0] ?? "", place);
+      return trialRow === undefined ? [] : [{ row: head.row + 1 + index, trialRow }];
+    });
+  }
+}
+
+const NEW_PLACE: TrialsPlace = {
+  sheet: SHEET.trials,
+  column: Object.fromEntries(TRIAL_COLUMNS.map((name, index) => [name, index])) as Record<TrialColumn, number>,
+};
+
+function newHead(columns: number): RangeRef {
+  return { sheet: SHEET.results, row: 0, column: RESULT_LEAD.length, rows: 1, columns };
+}
+
+function body(table: TableInfo): RangeRef {
+  return { ...table.range, row: table.range.row + 1, rows: Math.max(1, table.range.rows - 1) };
+}
+
+/** Cells in the order the table has now; columns a person added are left alone. */
+function inTableOrder(cells: readonly CellInput[], place: TrialsPlace, table: TableInfo): CellInput[] {
+  const ordered: CellInput[] = Array.from({ length: table.range.columns }, () => null);
+  TRIAL_COLUMNS.forEach((name, index) => {
+    ordered[place.column[name] - table.range.column] = cells[index] ?? "";
+  });
+  return ordered;
+}
+
+/** Zero-based Trials row that a Results formula reads its trace from. */
+function tracedRow(formula: string, place: TrialsPlace): number | undefined {
+  if (formula === "") {
+    return undefined;
+  }
+  for (const token of tokenize(formula)) {
+    const match = /^(?:.*!)?\$?([A-Z]+)\$?(\d+):/i.exec(token.value);
+    if (match && columnIndex(match[1]!) === place.column["trace 1"]) {
+      return Number(match[2]) - 1;
+    }
+  }
+  return undefined;
+}
+
+function text(value: CellValue | undefined): string {
+  return value === undefined || typeof value === "object" ? "" : String(value);
+}
+
+function number(value: CellValue | undefined): number {
+  return typeof value === "number" ? value : 0;
+}

@@ -1,0 +1,179 @@
+import { SETTINGS } from "../../src/settings/definitions.ts";
+import { packTrace } from "../../src/trace/packTrace.ts";
+import { formatTimes } from "../../src/trace/formatTimes.ts";
+import type { CellInput, Edit } from "../host/SheetHost.ts";
+import { cellAddress, dateSerial, sheetPrefix } from "./addresses.ts";
+import type { TrialDraft } from "./WorkbookModel.ts";
+
+/** Columns of the Trials table, left to right; the traces stand last so that they can be hidden. */
+export const TRIAL_COLUMNS = [
+  "athlete", "date", "test", "arms", "limb", "drop height", "load", "mass", "protocol", "adjust", "keep", "reason",
+  "file", "start in file", "hash", "rate", "trace 1", "trace 2", "trace 3", "trace 4",
+] as const;
+export type TrialColumn = (typeof TRIAL_COLUMNS)[number];
+export const TRACE_COLUMNS = 4;
+
+/** Columns of Results before the spilled metrics. */
+export const RESULT_LEAD = ["athlete", "date", "protocol", "use"] as const;
+
+/** What Results shows until the person chooses otherwise. The verdict stands first: `use` reads it. */
+export const DEFAULT_RESULT_NAMES = [
+  "verdict", "findings", "jumpHeight cm", "jumpHeightFlightTime cm", "takeoffVelocity", "timeToTakeoff", "rsiModified",
+  "peakForceRelative", "meanForcePropulsionRelative", "meanForcePropulsionAsymmetry", "peakPowerRelative", "bodyMass",
+  "contactTime", "rsi", "measuredDropHeight cm",
+] as const;
+
+export const ATHLETE_COLUMNS = ["athlete", "mass", "stature", "squad", "note"] as const;
+
+export const SHEET = { athletes: "Athletes", trials: "Trials", results: "Results", settings: "Settings" } as const;
+export const NAME = { settings: "LeapSettings", results: "LeapResults" } as const;
+
+/** One row of the Trials table, in the order of `TRIAL_COLUMNS`. `row` is the zero-based sheet row it will stand in: the protocol formula reads its own row. */
+export function trialCells(draft: TrialDraft, row: number, place?: TrialsPlace): CellInput[] {
+  const { protocol, trace } = draft;
+  const own = (column: TrialColumn) => cellAddress(row, place?.column[column] ?? TRIAL_COLUMNS.indexOf(column));
+  const packed = "plates" in trace ? packTrace(trace) : [formatTimes(trace)];
+  const traces = Array.from({ length: TRACE_COLUMNS }, (_, index) => packed[index] ?? "");
+  return [
+    draft.athlete,
+    dateSerial(draft.date),
+    protocol.test,
+    protocol.arms ?? "",
+    protocol.limb ?? "",
+    protocol.dropHeight ?? "",
+    protocol.load ?? "",
+    draft.mass ?? "",
+    { formula: `=LEAP.PROTOCOL(${own("test")},${own("arms")},${own("limb")},${own("drop height")},${own("load")})` },
+    draft.adjust ?? "",
+    "",
+    "",
+    draft.file,
+    draft.startInFile,
+    draft.hash,
+    "plates" in trace ? trace.rate : "",
+    ...traces,
+  ];
+}
+
+/** Where the columns of the Trials table stand now: people move and insert columns. */
+export interface TrialsPlace {
+  readonly sheet: string;
+  /** Zero-based sheet column by column name. */
+  readonly column: Readonly<Record<TrialColumn, number>>;
+}
+
+/** One row of Results: the trial's own cells by reference, then one call for all metrics of the head. */
+export function resultCells(place: TrialsPlace, trialRow: number, resultRow: number, head: string): CellInput[] {
+  const trials = sheetPrefix(place.sheet);
+  const cell = (column: TrialColumn) => `${trials}${cellAddress(trialRow, place.column[column], { column: true })}`;
+  const traces = `${cell("trace 1")}:${cellAddress(trialRow, place.column["trace 4"], { column: true })}`;
+  const verdict = cellAddress(resultRow, RESULT_LEAD.length, { column: true });
+  const adjust = `IF(${cell("mass")}>0,"mass="&${cell("mass")}&"; ","")&${cell("adjust")}`;
+  return [
+    { formula: `=${cell("athlete")}&""` },
+    { formula: `=${cell("date")}` },
+    { formula: `=${cell("protocol")}&""` },
+    { formula: `=IF(${cell("keep")}<>"",${cell("keep")},IF(ISERROR(${verdict}),"leave out",IF(${verdict}="leave out","leave out","keep")))` },
+    { formula: `=LEAP.METRIC(${traces},${cell("protocol")},${head},${NAME.settings},${adjust})` },
+  ];
+}
+
+/** The Settings sheet: id and value are what formulas read (`LeapSettings`); the rest explains. */
+export function settingsEdits(): Edit[] {
+  const head = ["setting", "value", "unit", "what it means", "allowed", "default", "source"];
+  const rows: CellInput[][] = SETTINGS.map((setting) => [
+    setting.id,
+    setting.default,
+    setting.unit ?? "",
+    `${setting.label}. ${setting.description}`,
+    [setting.range ? `${setting.range[0]} to ${setting.range[1]}` : "", ...(setting.options ?? [])].filter(Boolean).join(", "),
+    setting.default,
+    setting.source,
+  ]);
+  const sheet = SHEET.settings;
+  return [
+    { kind: "addSheet", sheet, rows: Math.max(120, rows.length + 20), columns: 12 },
+    { kind: "cells", sheet, row: 0, column: 0, cells: [head, ...rows] },
+    { kind: "format", range: { sheet, row: 0, column: 0, rows: 1, columns: head.length }, bold: true },
+    { kind: "freezeRows", sheet, rows: 1 },
+    { kind: "columns", sheet, column: 0, count: 1, width: 200 },
+    { kind: "columns", sheet, column: 1, count: 1, width: 150 },
+    { kind: "columns", sheet, column: 2, count: 1, width: 60 },
+    { kind: "columns", sheet, column: 3, count: 1, width: 480 },
+    { kind: "columns", sheet, column: 4, count: 3, width: 180 },
+    { kind: "definedName", name: NAME.settings, range: { sheet, row: 1, column: 0, rows: rows.length, columns: 2 } },
+  ];
+}
+
+/** An empty Athletes table. */
+export function athletesEdits(rows: readonly (readonly CellInput[])[] = []): Edit[] {
+  const sheet = SHEET.athletes;
+  return [
+    { kind: "addSheet", sheet, rows: 200, columns: 12 },
+    { kind: "table", name: "Athletes", sheet, row: 0, column: 0, columns: [...ATHLETE_COLUMNS], rows: rows.length > 0 ? rows : [["", "", "", "", ""]] },
+    { kind: "freezeRows", sheet, rows: 1 },
+    { kind: "columns", sheet, column: 0, count: 1, width: 160 },
+    { kind: "columns", sheet, column: 4, count: 1, width: 260 },
+  ];
+}
+
+/** Trials and Results with their first rows. */
+export function trialsEdits(drafts: readonly TrialDraft[]): Edit[] {
+  const sheet = SHEET.trials;
+  const columns = TRIAL_COLUMNS.length;
+  const at = (name: TrialColumn) => TRIAL_COLUMNS.indexOf(name);
+  return [
+    { kind: "addSheet", sheet, rows: Math.max(200, drafts.length + 100), columns: columns + 4 },
+    { kind: "table", name: "Trials", sheet, row: 0, column: 0, columns: [...TRIAL_COLUMNS], rows: drafts.map((draft, index) => trialCells(draft, index + 1)) },
+    { kind: "freezeRows", sheet, rows: 1 },
+    { kind: "columns", sheet, column: at("athlete"), count: 1, width: 150 },
+    { kind: "columns", sheet, column: at("protocol"), count: 1, width: 170 },
+    { kind: "columns", sheet, column: at("reason"), count: 1, width: 160 },
+    { kind: "columns", sheet, column: at("file"), count: 1, width: 200 },
+    { kind: "columns", sheet, column: at("trace 1"), count: TRACE_COLUMNS, hidden: true },
+    { kind: "format", range: { sheet, row: 1, column: at("date"), rows: Math.max(200, drafts.length), columns: 1 }, numberFormat: "yyyy-mm-dd" },
+  ];
+}
+
+/** The head of Results, with the defined name that finds it again. */
+export function resultsEdits(names: readonly string[]): Edit[] {
+  const sheet = SHEET.results;
+  const lead = RESULT_LEAD.length;
+  return [
+    { kind: "addSheet", sheet, rows: 400, columns: lead + names.length + 30 },
+    { kind: "cells", sheet, row: 0, column: 0, cells: [[...RESULT_LEAD, ...names]] },
+    { kind: "format", range: { sheet, row: 0, column: 0, rows: 1, columns: lead + names.length }, bold: true, wrap: true },
+    { kind: "freezeRows", sheet, rows: 1 },
+    { kind: "columns", sheet, column: 0, count: 1, width: 150 },
+    { kind: "columns", sheet, column: 2, count: 1, width: 170 },
+    { kind: "format", range: { sheet, row: 1, column: 1, rows: 399, columns: 1 }, numberFormat: "yyyy-mm-dd" },
+    ...resultFormats(sheet, names),
+    { kind: "definedName", name: NAME.results, range: { sheet, row: 0, column: lead, rows: 1, columns: names.length } },
+  ];
+}
+
+/** Number formats and widths of the metric columns: three significant places a coach reads at a glance; the cell keeps full precision. */
+export function resultFormats(sheet: string, names: readonly string[]): Edit[] {
+  return names.flatMap((name, index): Edit[] => {
+    const column = RESULT_LEAD.length + index;
+    const text = name === "verdict" || name === "findings";
+    const width: Edit = { kind: "columns", sheet, column, count: 1, width: name === "findings" ? 220 : text ? 80 : 110 };
+    if (text) {
+      return [width];
+    }
+    return [width, { kind: "format", range: { sheet, row: 1, column, rows: 399, columns: 1 }, numberFormat: numberFormat(name) }];
+  });
+}
+
+function numberFormat(name: string): string {
+  if (/ (cm|%)$/.test(name) || /Asymmetry$/i.test(name)) {
+    return "0.0";
+  }
+  if (/ ms$/.test(name) || /force/i.test(name) && !/relative/i.test(name)) {
+    return "0";
+  }
+  if (/power/i.test(name) && !/relative/i.test(name)) {
+    return "0";
+  }
+  return /relative|mass/i.test(name) ? "0.0" : "0.000";
+}
