@@ -1,0 +1,77 @@
+import type { Analysis } from "../../src/protocols/Analysis.ts";
+import { analyse } from "../../src/protocols/analyse.ts";
+import { analyseTimes } from "../../src/protocols/analyseTimes.ts";
+import { parseAdjust } from "../../src/protocols/parseAdjust.ts";
+import { parseProtocol } from "../../src/protocols/parseProtocol.ts";
+import { noteAnalysis } from "./boundary.ts";
+import { requiredText, singleFrom, textFrom } from "./cells.ts";
+import { settingsFromArgument } from "./settingsFromArgument.ts";
+import { traceFromArgument } from "./traceFromArgument.ts";
+
+/** How much memory the kept analyses may hold, bytes (an estimate from their samples). */
+const MOST_BYTES = 128 * 1024 * 1024;
+/** Steps, maps and findings of one analysis, bytes (an estimate). */
+const BYTES_EACH = 40_000;
+
+interface Kept {
+  readonly id: string;
+  readonly content: string;
+  readonly analysis: Analysis;
+  readonly bytes: number;
+}
+
+const byContent = new Map<string, Kept>();
+const byId = new Map<string, Kept>();
+let bytesKept = 0;
+let serial = 0;
+
+/**
+ * The analysis that a formula asks for: trace × protocol × settings × adjust, computed once and kept
+ * while memory allows, least recently used first out.
+ */
+export function analysisFrom(trace: unknown, protocol: unknown, settings: unknown, adjust: unknown, rate: unknown): Analysis {
+  const source = traceFromArgument(trace, rate);
+  const protocolText = requiredText(singleFrom(protocol, "protocol"), "protocol");
+  const chosen = settingsFromArgument(settings);
+  const adjustText = textFrom(singleFrom(adjust, "adjust"), "adjust") ?? "";
+  const content = `${protocolText}\u0001${adjustText}\u0001${chosen.digest}\u0001${source.key}`;
+  let kept = byContent.get(content);
+  if (kept === undefined) {
+    const asked = parseProtocol(protocolText);
+    const adjusted = parseAdjust(adjustText);
+    const made = source.make();
+    const analysis = "plates" in made ? analyse(made, asked, chosen, adjusted) : analyseTimes(made, asked, chosen, adjusted);
+    kept = keep(content, analysis);
+  } else {
+    byContent.delete(content);
+    byContent.set(content, kept);
+  }
+  noteAnalysis(kept.id);
+  return kept.analysis;
+}
+
+/** The analysis of a call record; `undefined` where it has made way since (then the cell is calculated again). */
+export function analysisByKey(key: string): Analysis | undefined {
+  return byId.get(key)?.analysis;
+}
+
+/** How many analyses are kept and how much memory they are estimated to hold, bytes. */
+export function analysesKept(): { readonly count: number; readonly bytes: number } {
+  return { count: byContent.size, bytes: bytesKept };
+}
+
+function keep(content: string, analysis: Analysis): Kept {
+  // Two samples' worth per sample: the trace itself and its corrected copy.
+  const samples = analysis.trace.plates.reduce((sum, plate) => sum + plate.force.length, 0);
+  const kept: Kept = { id: `analysis ${++serial}`, content, analysis, bytes: BYTES_EACH + 2 * content.length + 16 * samples };
+  byContent.set(content, kept);
+  byId.set(kept.id, kept);
+  bytesKept += kept.bytes;
+  for (const oldest of byContent.values()) {
+    if (bytesKept <= MOST_BYTES || oldest === kept) break;
+    byContent.delete(oldest.content);
+    byId.delete(oldest.id);
+    bytesKept -= oldest.bytes;
+  }
+  return kept;
+}
