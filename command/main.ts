@@ -1,0 +1,171 @@
+import { createWriteStream } from "node:fs";
+import { once } from "node:events";
+import { readFileSync } from "node:fs";
+import { Worker, isMainThread, parentPort, workerData } from "node:worker_threads";
+import { fileURLToPath } from "node:url";
+import { InputError } from "../src/errors.ts";
+import { analyseFile } from "./analyseFile.ts";
+import { collectFiles } from "./collectFiles.ts";
+import type { AnyEntry } from "./entry.ts";
+import { entryWriter } from "./formats.ts";
+import { parseOptions, USAGE, type Options } from "./options.ts";
+
+/** Files handed to a worker at once: large enough to keep it busy, small enough that results keep flowing. */
+const BATCH = 8;
+
+/**
+ * Runs the command.
+ *
+ * @returns Exit code: zero where every file was read, one where some were not, two where nothing could be done.
+ */
+export async function main(words: readonly string[]): Promise<number> {
+  const [verb, ...rest] = words;
+  if (verb === "--version") {
+    process.stdout.write(`${version()}\n`);
+    return 0;
+  }
+  if (verb === undefined || verb === "--help" || verb === "help" || rest.includes("--help")) {
+    process.stdout.write(`${USAGE}\n`);
+    return verb === undefined ? 2 : 0;
+  }
+  if (verb !== "analyse" && verb !== "analyze") {
+    process.stderr.write(`leapsheet: there is no command ${verb}; try leapsheet --help\n`);
+    return 2;
+  }
+  try {
+    return await analyseAll(parseOptions(rest));
+  } catch (error) {
+    process.stderr.write(`leapsheet: ${(error as Error).message}\n`);
+    return 2;
+  }
+}
+
+async function analyseAll(options: Options): Promise<number> {
+  const files = collectFiles(options.places);
+  if (files.length === 0) {
+    throw new InputError("not-recognised", "no recordings were found there");
+  }
+  const out = options.out === undefined ? process.stdout : createWriteStream(options.out);
+  const writer = entryWriter(options.format);
+  const progress = progressLine(files.length);
+  let failed = 0;
+  const write = async (text: string) => {
+    if (text !== "" && !out.write(text)) {
+      await once(out, "drain");
+    }
+  };
+  for await (const entries of inOrder(files, options)) {
+    for (const entry of entries) {
+      failed += "error" in entry ? 1 : 0;
+      await write(writer.add(entry));
+    }
+    progress.step();
+  }
+  await write(writer.end());
+  progress.end();
+  if (out !== process.stdout) {
+    out.end();
+    await once(out, "close");
+  }
+  if (failed > 0) {
+    process.stderr.write(`leapsheet: ${failed} of ${files.length} ${files.length === 1 ? "file" : "files"} could not be read\n`);
+  }
+  return failed > 0 ? 1 : 0;
+}
+
+/** Entries of every file, in the order of the files, with `jobs` worker threads. */
+async function* inOrder(files: readonly string[], options: Options): AsyncGenerator<readonly AnyEntry[]> {
+  if (options.jobs === 1 || files.length <= BATCH) {
+    for (const file of files) {
+      yield analyseFile(file, options, version());
+    }
+    return;
+  }
+  const batches: string[][] = [];
+  for (let from = 0; from < files.length; from += BATCH) {
+    batches.push(files.slice(from, from + BATCH));
+  }
+  const workers = Array.from({ length: Math.min(options.jobs, batches.length) }, () => new Worker(fileURLToPath(import.meta.url), { workerData: options }));
+  const results = new Map<number, AnyEntry[][]>();
+  let wake = () => {};
+  let failure: Error | undefined;
+  let next = 0;
+  // A worker may run ahead of the output by this many batches: what waits in memory stays bounded.
+  const ahead = workers.length * 4;
+  let written = 0;
+  const idle = new Set<Worker>();
+  const feed = (worker: Worker) => {
+    if (next >= batches.length || next - written > ahead) {
+      idle.add(worker);
+      return;
+    }
+    idle.delete(worker);
+    worker.postMessage({ index: next, files: batches[next] });
+    next += 1;
+  };
+  for (const worker of workers) {
+    worker.on("message", ({ index, entries }: { index: number; entries: AnyEntry[][] }) => {
+      results.set(index, entries);
+      feed(worker);
+      wake();
+    });
+    worker.on("error", (error) => {
+      failure = error;
+      wake();
+    });
+    feed(worker);
+  }
+  try {
+    for (let index = 0; index < batches.length; index += 1) {
+      while (!results.has(index)) {
+        if (failure) {
+          throw failure;
+        }
+        await new Promise<void>((resolve) => (wake = resolve));
+      }
+      const entries = results.get(index)!;
+      results.delete(index);
+      written = index + 1;
+      [...idle].forEach(feed);
+      yield* entries;
+    }
+  } finally {
+    await Promise.all(workers.map((worker) => worker.terminate()));
+  }
+}
+
+if (!isMainThread && parentPort) {
+  const port = parentPort;
+  const options = workerData as Options;
+  port.on("message", ({ index, files }: { index: number; files: string[] }) => {
+    port.postMessage({ index, entries: files.map((file) => analyseFile(file, options, version())) });
+  });
+}
+
+let known: string | undefined;
+function version(): string {
+  known ??= (JSON.parse(readFileSync(new URL("../../../package.json", import.meta.url), "utf8")) as { version: string }).version;
+  return known;
+}
+
+/** A line on standard error that counts files, at a terminal and only where it takes over half a second. */
+function progressLine(total: number): { step(): void; end(): void } {
+  const began = Date.now();
+  let done = 0;
+  let shown = 0;
+  return {
+    step() {
+      done += 1;
+      const now = Date.now();
+      if (process.stderr.isTTY && now - began > 500 && now - shown > 100) {
+        process.stderr.write(`\r${done} of ${total} files`);
+        shown = now;
+      }
+    },
+    end() {
+      if (shown > 0) {
+        process.stderr.write(`\r${" ".repeat(40)}\r`);
+      }
+    },
+  };
+}
