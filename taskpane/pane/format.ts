@@ -1,0 +1,38 @@
+/** A typographic minus and a fixed look in every place the pane prints numbers; the decimal mark follows `locale`. */
+export function formatNumber(value: number, decimals: number, locale?: string): string {
+  if (!Number.isFinite(value)) return "–";
+  const rounded = Math.abs(value) < 0.5 * 10 ** -decimals ? 0 : value;
+  return new Intl.NumberFormat(locale, { minimumFractionDigits: decimals, maximumFractionDigits: decimals, useGrouping: Math.abs(rounded) >= 10000 })
+    .format(rounded)
+    .replace("-", "\u2212");
+}
+
+/**
+ * Decimals with which a value is printed: from its standard uncertainty (two significant digits of it, JCGM 100 7.2.6), else by its unit.
+ *
+ * @param u Standard uncertainty in the unit of the value.
+ */
+export function decimalsFor(value: number, unit: string, u?: number): number {
+  if (u !== undefined && u > 0 && Number.isFinite(u)) {
+    const exponent = Math.floor(Math.log10(u));
+    return Math.min(Math.max(1 - exponent, 0), 6);
+  }
+  const usual = USUAL_DECIMALS[unit];
+  if (usual !== undefined) return usual;
+  const size = Math.abs(value);
+  return size >= 1000 ? 0 : size >= 100 ? 1 : size >= 10 ? 2 : 3;
+}
+
+/** Value with its unit, ready to read: `0.345 m`. */
+export function formatValue(value: number, unit: string, u?: number, locale?: string): string {
+  const text = formatNumber(value, decimalsFor(value, unit, u), locale);
+  return unit === "" ? text : `${text}\u00a0${prettyUnit(unit)}`;
+}
+
+/** Units with raised figures and a middle dot, as SI prints them. */
+export function prettyUnit(unit: string): string {
+  return unit.replace(/\^?2\b/g, "²").replace(/ s\b/g, "\u00b7s").replace(/\^-1/g, "⁻¹");
+}
+
+/** Common practice of the trade: millimetres for heights, milliseconds for times, whole newtons and watts. */
+const USUAL_DECIMALS: Readonly<Record<string, number>> = { m: 3, cm: 1, mm: 0, s: 3, ms: 0, "m/s": 3, N: 0, kN: 3, "N s": 1, "N/s": 0, W: 0, "N/m": 0, kg: 2, "%": 1, "N/kg": 2, "W/kg": 2, Hz: 0 };
