@@ -68,7 +68,7 @@ describe("manifest.xml", () => {
     expect(at("Version").textContent).toMatch(/^\d{1,5}(\.\d{1,5}){3}$/);
     const { version } = JSON.parse(readFileSync(join(ROOT, "package.json"), "utf8")) as { version: string };
     expect(at("Version").textContent).toBe(`${version}.0`);
-    expect(at("ProviderName").textContent.length).toBeLessThanOrEqual(125);
+    expect(at("ProviderName").textContent?.length).toBeLessThanOrEqual(125);
     expect(at("DisplayName").getAttribute("DefaultValue")?.length).toBeLessThanOrEqual(125);
     expect(at("Description").getAttribute("DefaultValue")?.length).toBeLessThanOrEqual(250);
     for (const { group, id, value } of definitions) {
