@@ -1,6 +1,6 @@
 import { SETTINGS } from "../../src/settings/definitions.ts";
 import { packTrace } from "../../src/trace/packTrace.ts";
-import { formatTimes } from "../../src/trace/formatTimes.ts";
+import { packTimes } from "../../src/trace/packTimes.ts";
 import type { CellInput, Edit } from "../host/SheetHost.ts";
 import { cellAddress, dateSerial, sheetPrefix } from "./addresses.ts";
 import type { TrialDraft } from "./WorkbookModel.ts";
@@ -32,7 +32,7 @@ export const NAME = { settings: "LeapSettings", results: "LeapResults" } as cons
 export function trialCells(draft: TrialDraft, row: number, place?: TrialsPlace): CellInput[] {
   const { protocol, trace } = draft;
   const own = (column: TrialColumn) => cellAddress(row, place?.column[column] ?? TRIAL_COLUMNS.indexOf(column));
-  const packed = "plates" in trace ? packTrace(trace) : [formatTimes(trace)];
+  const packed = "plates" in trace ? packTrace(trace) : [packTimes(trace)];
   const traces = Array.from({ length: TRACE_COLUMNS }, (_, index) => packed[index] ?? "");
   return [
     draft.athlete,
