@@ -1,0 +1,141 @@
+import { Component, useCallback, useEffect, useMemo, useRef, useState, type ReactNode } from "react";
+import { Button, FluentProvider, makeStyles, Tab, TabList, tokens } from "@fluentui/react-components";
+import { BookQuestionMark20Regular, DataLine20Regular, DocumentAdd20Regular, Info20Regular, Options20Regular } from "@fluentui/react-icons";
+import type { PaneServices } from "../workbook/WorkbookModel.ts";
+import { AboutView } from "./AboutView.tsx";
+import { BringInView } from "./BringInView.tsx";
+import { ExplainView } from "./ExplainView.tsx";
+import { MessageStrip } from "./MessageStrip.tsx";
+import { PaneContext, sentenceOf, type Message, type PaneTools, type View } from "./PaneContext.tsx";
+import { SettingsView } from "./SettingsView.tsx";
+import { TrialsView } from "./TrialsView.tsx";
+import { useTheme } from "./useTheme.ts";
+import { words } from "./words.ts";
+
+const VIEWS: readonly { readonly view: View; readonly icon: ReactNode }[] = [
+  { view: "bringIn", icon: <DocumentAdd20Regular /> },
+  { view: "trials", icon: <DataLine20Regular /> },
+  { view: "explain", icon: <BookQuestionMark20Regular /> },
+  { view: "settings", icon: <Options20Regular /> },
+  { view: "about", icon: <Info20Regular /> },
+];
+
+const useStyles = makeStyles({
+  provider: { height: "100%", backgroundColor: tokens.colorNeutralBackground1 },
+  pane: { display: "flex", flexDirection: "column", height: "100%", minHeight: 0, overflow: "hidden", fontSize: tokens.fontSizeBase300 },
+  tabs: { flexShrink: 0, borderBottom: `1px solid ${tokens.colorNeutralStroke2}`, backgroundColor: tokens.colorNeutralBackground2, justifyContent: "stretch" },
+  tab: {
+    flex: "1 1 0",
+    minWidth: 0,
+    padding: "6px 2px 8px",
+    "& > .fui-Tab__content": { padding: 0 },
+  },
+  tabInside: { display: "flex", flexDirection: "column", alignItems: "center", gap: "2px", fontSize: tokens.fontSizeBase200, lineHeight: tokens.lineHeightBase200 },
+  view: { flex: "1 1 auto", minHeight: 0, overflowY: "auto", overflowX: "hidden", padding: "12px 12px 24px", outlineOffset: "-2px" },
+});
+
+/** The side pane: five views under a row of tabs, a message with its undo at the foot. */
+export function Pane({ services }: { readonly services: PaneServices }): ReactNode {
+  const styles = useStyles();
+  const theme = useTheme();
+  const [view, setView] = useState<View>("trials");
+  const [trialToOpen, setTrialToOpen] = useState<{ readonly key: string } | undefined>();
+  const [message, setMessage] = useState<Message | undefined>();
+  const panel = useRef<HTMLDivElement>(null);
+
+  // An empty workbook begins with bringing something in.
+  useEffect(() => {
+    let current = true;
+    void services.workbook.trials().then(
+      (trials) => current && trials.length === 0 && setView("bringIn"),
+      () => undefined,
+    );
+    return () => {
+      current = false;
+    };
+  }, [services]);
+
+  const go = useCallback((next: View) => {
+    setView(next);
+    panel.current?.scrollTo(0, 0);
+  }, []);
+
+  const tools = useMemo<PaneTools>(
+    () => ({
+      ...services,
+      say: setMessage,
+      async perform(action, done) {
+        try {
+          const applied = await action();
+          setMessage({ kind: "done", text: done, applied: applied ?? undefined });
+          return true;
+        } catch (thrown) {
+          setMessage({ kind: "problem", text: sentenceOf(thrown) });
+          return false;
+        }
+      },
+      go,
+      openTrial(key) {
+        setTrialToOpen({ key });
+        go("trials");
+      },
+      async showCell(cell) {
+        try {
+          await services.host.select(cell);
+        } catch (thrown) {
+          setMessage({ kind: "problem", text: sentenceOf(thrown) });
+        }
+      },
+    }),
+    [services, go],
+  );
+
+  return (
+    <FluentProvider theme={theme} className={styles.provider}>
+      <PaneContext.Provider value={tools}>
+        <div className={styles.pane} role="region" aria-label={words.pane.name}>
+          <TabList className={styles.tabs} size="small" selectedValue={view} onTabSelect={(_, data) => go(data.value as View)} aria-label={words.pane.views}>
+            {VIEWS.map((entry) => (
+              <Tab key={entry.view} value={entry.view} id={`tab-${entry.view}`} aria-controls="leapsheet-view" className={styles.tab}>
+                <span className={styles.tabInside}>
+                  <span aria-hidden="true">{entry.icon}</span>
+                  {words.tabs[entry.view]}
+                </span>
+              </Tab>
+            ))}
+          </TabList>
+          <div id="leapsheet-view" role="tabpanel" aria-labelledby={`tab-${view}`} tabIndex={0} className={styles.view} ref={panel}>
+            <Guard key={view}>
+              {view === "bringIn" && <BringInView />}
+              {view === "trials" && <TrialsView opened={trialToOpen} />}
+              {view === "explain" && <ExplainView />}
+              {view === "settings" && <SettingsView />}
+              {view === "about" && <AboutView />}
+            </Guard>
+          </div>
+          <MessageStrip message={message} onClose={() => setMessage(undefined)} onUndo={(applied) => tools.perform(() => services.workbook.undo(applied), words.pane.undone(applied.label))} />
+        </div>
+      </PaneContext.Provider>
+    </FluentProvider>
+  );
+}
+
+/** Keeps a fault of one view from taking the pane with it. */
+class Guard extends Component<{ readonly children: ReactNode }, { readonly fault?: unknown }> {
+  override state: { readonly fault?: unknown } = {};
+
+  static getDerivedStateFromError(fault: unknown): { fault: unknown } {
+    return { fault };
+  }
+
+  override render(): ReactNode {
+    if (this.state.fault === undefined) return this.props.children;
+    return (
+      <div role="alert">
+        <p>{words.pane.unexpected}.</p>
+        <p>{sentenceOf(this.state.fault)}</p>
+        <Button onClick={() => this.setState({ fault: undefined })}>{words.pane.unexpectedNext}</Button>
+      </div>
+    );
+  }
+}

@@ -1,0 +1,39 @@
+import { createContext, useContext } from "react";
+import type { Applied, CellRef } from "../host/SheetHost.ts";
+import type { PaneServices } from "../workbook/WorkbookModel.ts";
+
+export type View = "bringIn" | "trials" | "explain" | "settings" | "about";
+
+export interface Message {
+  readonly kind: "done" | "problem";
+  readonly text: string;
+  /** Present where the pane can take it back. */
+  readonly applied?: Applied;
+}
+
+/** What every view may ask of the pane around it. */
+export interface PaneTools extends PaneServices {
+  /** Shows a message at the foot of the pane; read out politely. */
+  say(message: Message): void;
+  /** Does something to the sheet; a failure becomes its sentence at the foot of the pane. Tells whether it went well. */
+  perform(action: () => Promise<Applied | undefined | void>, done: string): Promise<boolean>;
+  go(view: View): void;
+  /** Opens the plot of a trial in the Trials view. */
+  openTrial(key: string): void;
+  showCell(cell: CellRef): Promise<void>;
+}
+
+export const PaneContext = createContext<PaneTools | undefined>(undefined);
+
+export function usePane(): PaneTools {
+  const tools = useContext(PaneContext);
+  if (tools === undefined) throw new Error("usePane requires a Pane around it");
+  return tools;
+}
+
+/** The sentence of anything that was thrown, begun with a capital. */
+export function sentenceOf(thrown: unknown): string {
+  const place = thrown instanceof Error && "where" in thrown && typeof thrown.where === "string" ? ` (${thrown.where})` : "";
+  const text = (thrown instanceof Error ? thrown.message : String(thrown)) + place;
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}

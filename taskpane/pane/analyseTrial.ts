@@ -1,0 +1,36 @@
+import { analysisFrom } from "../../functions/runtime/analyses.ts";
+import type { Analysis, Verdict } from "../../src/protocols/Analysis.ts";
+import type { SettingRow, TrialRow } from "../workbook/WorkbookModel.ts";
+import { sentenceOf } from "./PaneContext.tsx";
+
+/** A trial of the sheet with what the analysis says of it; a trial that cannot be read has a problem instead. */
+export interface AnalysedTrial {
+  readonly row: TrialRow;
+  readonly analysis?: Analysis;
+  /** One sentence why there is no analysis. */
+  readonly problem?: string;
+  readonly verdict: Verdict;
+  /** What counts: the person's word, else the verdict. */
+  readonly use: "keep" | "leave out";
+}
+
+/**
+ * Analyses a trial as its formula in Results does: same cache, same settings, the mass of its row joined to its adjust text.
+ */
+export function analyseTrial(row: TrialRow, settings: readonly SettingRow[]): AnalysedTrial {
+  let analysis: Analysis | undefined;
+  let problem: string | undefined;
+  try {
+    const filled = row.packed.filter((cell) => cell !== "");
+    analysis = analysisFrom([filled], row.protocol, settings.map((setting) => [setting.id, setting.value]), trialAdjust(row), undefined);
+  } catch (thrown) {
+    problem = sentenceOf(thrown);
+  }
+  const verdict = analysis?.verdict ?? "leave out";
+  return { row, analysis, problem, verdict, use: row.keep !== "" ? row.keep : verdict === "leave out" ? "leave out" : "keep" };
+}
+
+/** The adjust text that the trial's formula passes. */
+export function trialAdjust(row: Pick<TrialRow, "mass" | "adjust">): string {
+  return `${row.mass !== undefined && row.mass > 0 ? `mass=${row.mass}; ` : ""}${row.adjust}`;
+}
