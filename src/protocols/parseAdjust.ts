@@ -1,7 +1,7 @@
 import type { Adjust } from "./Adjust.ts";
 import type { EventName } from "./Analysis.ts";
 import { InputError } from "../errors.ts";
-import { nearestWords } from "../nearestWords.ts";
+import { nearestNames, plainName } from "../names.ts";
 import { EVENT_NAMES } from "./eventNames.ts";
 
 /** Nothing adjusted: what a blank cell means. */
@@ -47,10 +47,9 @@ export function parseAdjust(text: string): Adjust {
 const KEYS: readonly string[] = ["bodyWeight", "mass", ...EVENT_NAMES];
 
 function keyOf(typed: string): string {
-  const key = KEYS.find((candidate) => candidate.toLowerCase() === typed.replace(/[\s_-]/g, "").toLowerCase());
+  const key = KEYS.find((candidate) => plainName(candidate) === plainName(typed));
   if (key !== undefined) return key;
-  const near = nearestWords(typed, KEYS);
-  throw new InputError("unknown-name", `an adjustment requires a known key, not “${typed}”${near.length === 0 ? "" : `; nearest: ${near.join(", ")}`}`);
+  throw new InputError("unknown-name", `an adjustment requires a known key, not “${typed}”; nearest: ${nearestNames(typed, KEYS).join(", ")}`);
 }
 
 function numberOf(key: string, typed: string): number {

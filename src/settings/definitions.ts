@@ -1,5 +1,7 @@
 import type { SettingDefinition } from "./Settings.ts";
 import type { Test } from "../protocols/Protocol.ts";
+import { ASYMMETRY_FORMULAS } from "../metrics/asymmetry.ts";
+import { POWER_EQUATIONS } from "../metrics/powerEstimate.ts";
 
 const JUMPS: readonly Test[] = ["CMJ", "SJ", "DJ", "RH"];
 const WEIGHED_JUMPS: readonly Test[] = ["CMJ", "SJ"];
@@ -312,37 +314,17 @@ export const SETTINGS: readonly SettingDefinition[] = [
   {
     id: "asymmetry-formula",
     label: "Asymmetry, both legs in one trial",
-    default: "symmetry index",
-    options: [
-      "symmetry index",
-      "limb symmetry index 1",
-      "limb symmetry index 2",
-      "limb symmetry index 3",
-      "reference weaker",
-      "symmetry angle",
-      "normalised symmetry index",
-      "log ratio",
-      "left share",
-    ],
+    default: "Symmetry index",
+    options: ASYMMETRY_FORMULAS.map((formula) => formula.name),
     description: "Percentages of different formulas are not comparable. Positive when left is higher. The symmetry index is the difference over the total.",
     source: "Bishop et al. 2018; Parkinson et al. 2021",
   },
   {
     id: "asymmetry-formula-single-leg",
     label: "Asymmetry, one leg at a time",
-    default: "limb symmetry index 2",
-    options: [
-      "symmetry index",
-      "limb symmetry index 1",
-      "limb symmetry index 2",
-      "limb symmetry index 3",
-      "reference weaker",
-      "symmetry angle",
-      "normalised symmetry index",
-      "log ratio",
-      "left share",
-    ],
-    description: "The difference over the larger side (limb symmetry index 2 is the standard percentage difference) for separate trials of each leg.",
+    default: "Standard percentage difference",
+    options: ASYMMETRY_FORMULAS.map((formula) => formula.name),
+    description: "The difference over the larger side, for separate trials of each leg.",
     source: "Bishop et al. 2018",
   },
   {
@@ -510,8 +492,8 @@ export const SETTINGS: readonly SettingDefinition[] = [
   {
     id: "power-equation",
     label: "Power from height and mass",
-    default: "Sayers CMJ",
-    options: ["Sayers SJ", "Sayers CMJ", "Harman peak", "Harman mean", "Johnson-Bahamonde peak", "Johnson-Bahamonde mean", "Canavan-Vescovi"],
+    default: "Sayers, countermovement jump",
+    options: POWER_EQUATIONS.map((equation) => equation.name),
     description: "A population estimate where no force was measured; not for change in one person, and never mixed with measured power.",
     source: "Sayers et al. 1999; Harman et al. 1991; Johnson and Bahamonde 1996; Canavan and Vescovi 2004",
   },

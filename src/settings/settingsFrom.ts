@@ -1,6 +1,6 @@
 import type { SettingDefinition, Settings } from "./Settings.ts";
 import { InputError } from "../errors.ts";
-import { nearestWords } from "../nearestWords.ts";
+import { nearestNames } from "../names.ts";
 import { SETTINGS } from "./definitions.ts";
 import { digestOf } from "./digestOf.ts";
 
@@ -23,7 +23,9 @@ export function settingsFrom(entries: Iterable<readonly [string, string | number
   for (const [name, given] of entries) {
     const id = String(name).trim().toLowerCase();
     const definition = BY_ID.get(id);
-    if (definition === undefined) throw unknown("settings", id, BY_ID.keys());
+    if (definition === undefined) {
+      throw new InputError("unknown-name", `settings require a known id, not “${id}”; nearest: ${nearestNames(id, [...BY_ID.keys()]).join(", ")}`);
+    }
     const value = valueOf(definition, given);
     if (stated.has(id) && stated.get(id) !== value) {
       throw new InputError("wrong-shape", `settings require each id once; ${id} is stated twice`);
@@ -63,12 +65,6 @@ function allowed(definition: SettingDefinition): string {
   }
   for (const option of definition.options ?? []) parts.push(`“${option}”`);
   return parts.length === 1 ? parts[0] : `${parts.slice(0, -1).join(", ")} or ${parts[parts.length - 1]}`;
-}
-
-function unknown(what: string, name: string, words: Iterable<string>): InputError {
-  const near = nearestWords(name, words);
-  const hint = near.length === 0 ? "" : `; nearest: ${near.join(", ")}`;
-  return new InputError("unknown-name", `${what} require a known id, not “${name}”${hint}`);
 }
 
 /** `id=value` in alphabetical order: what the digest is taken over. */
