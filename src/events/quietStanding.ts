@@ -1,0 +1,242 @@
+import type { LoadProfile } from "../trace/loadProfile.ts";
+import type { Stretch } from "./findEmptyRuns.ts";
+
+/** Length of the means whose spread tells movement from noise: 50 ms keeps what is slower than about 9 Hz. */
+const SWAY_BLOCKS_SECONDS = 0.05;
+const BAND = 0.05;
+const STEADY_SECONDS = 0.25;
+const GAP_SECONDS = 0.15;
+const SEARCH_SECONDS = 2;
+const PROVISIONAL_SECONDS = 1;
+const LEAST_SECONDS = 0.2;
+
+/** Mean and spread of the force over a stretch in which the person stands still. */
+export interface Weighing extends Stretch {
+  /** N. */
+  readonly mean: number;
+  /** Standard deviation of the samples (n - 1), N. */
+  readonly sd: number;
+  /** Standard deviation of 50 ms means, N: movement without noise, ringing and mains hum. */
+  readonly sway: number;
+  /** Difference between the means of the two halves, N. */
+  readonly halfDifference: number;
+  /** White noise from first differences, N. */
+  readonly noise: number;
+  /** Spread of the velocity of the swaying body, as the impulse of (F - mean) in N s. */
+  readonly impulseSd: number;
+}
+
+/**
+ * Statistics of a stretch of force.
+ *
+ * @param force Force, N. @param start First sample. @param end Sample after the last; at least two samples.
+ * @param rate Sampling rate, Hz.
+ * @returns Mean, spread, sway, half-window difference and noise, N.
+ */
+export function weigh(force: Float64Array, start: number, end: number, rate: number): Weighing {
+  const n = end - start;
+  const middle = start + (n >> 1);
+  let first = 0;
+  let second = 0;
+  let differences = 0;
+  let previous = force[start]!;
+  for (let i = start; i < middle; i++) {
+    const f = force[i]!;
+    first += f;
+    differences += (f - previous) * (f - previous);
+    previous = f;
+  }
+  for (let i = middle; i < end; i++) {
+    const f = force[i]!;
+    second += f;
+    differences += (f - previous) * (f - previous);
+    previous = f;
+  }
+  const mean = (first + second) / n;
+  const width = Math.max(1, Math.round(SWAY_BLOCKS_SECONDS * rate));
+  let square = 0;
+  let impulse = 0;
+  let impulseSum = 0;
+  let impulseSquare = 0;
+  let block = 0;
+  let inBlock = 0;
+  let blocks = 0;
+  let sway = 0;
+  for (let i = start; i < end; i++) {
+    const d = force[i]! - mean;
+    square += d * d;
+    block += d;
+    if (++inBlock === width) {
+      sway += block * block;
+      blocks++;
+      impulse += block;
+      impulseSum += impulse;
+      impulseSquare += impulse * impulse;
+      block = 0;
+      inBlock = 0;
+    }
+  }
+  const impulseMean = blocks > 0 ? impulseSum / blocks : 0;
+  return {
+    start,
+    end,
+    mean,
+    sd: Math.sqrt(square / (n - 1)),
+    sway: blocks > 1 ? Math.sqrt(sway / (blocks - 1)) / width : 0,
+    halfDifference: second / (end - middle) - first / (middle - start),
+    noise: Math.sqrt(differences / (n - 1) / 2),
+    impulseSd: blocks > 1 ? Math.sqrt(Math.max(0, impulseSquare / blocks - impulseMean * impulseMean)) / rate : 0,
+  };
+}
+
+export interface QuietSearch {
+  /** Search before this sample (take-off, or where the movement is known to have begun). */
+  readonly before: number;
+  /** Search from this sample on; 0 where the record begins. */
+  readonly from?: number;
+  /** Length of the window to use, s. */
+  readonly length: number;
+  /** Half-width of the band in which the force counts as steady, as a share of body weight. */
+  readonly band?: number;
+  /** Movement (SD of 50 ms means) to accept, as a function of body weight, N. */
+  readonly accept: (bodyWeight: number) => number;
+  /** Body weight where it is known, N. */
+  readonly bodyWeight?: number;
+}
+
+export interface QuietStand {
+  /** Window to weigh over, samples. */
+  readonly window: Stretch;
+  /** Last sample at which the force had been steady for 0.25 s: the movement begins about here. */
+  readonly steadyUntil: number;
+}
+
+/**
+ * Finds the quiet stand before a movement without ever reaching into it: the last 0.25 s in which the force stayed
+ * within 5 % of a provisional body weight, then the window that ends 0.15 s before, moved back by up to 2 s to where
+ * the person stands still.
+ *
+ * @returns Window and end of the steady stretch in samples, or undefined where nobody stands still for 0.2 s.
+ */
+export function findQuietStand(profile: LoadProfile, search: QuietSearch): QuietStand | undefined {
+  const { sums, squares, blockSize, rate } = profile;
+  const perSecond = rate / blockSize;
+  const firstBlock = Math.ceil((search.from ?? 0) / blockSize);
+  const lastBlock = Math.min(sums.length, Math.floor(search.before / blockSize));
+  const provisional = search.bodyWeight ?? leastSpreadMean(sums, squares, blockSize, firstBlock, lastBlock, perSecond);
+  if (provisional === undefined || provisional <= 0) return undefined;
+  const band = search.band ?? BAND;
+  const low = provisional * (1 - band) * blockSize;
+  const high = provisional * (1 + band) * blockSize;
+  const steady = Math.max(1, Math.round(STEADY_SECONDS * perSecond));
+  let count = 0;
+  let b = lastBlock - 1;
+  for (; b >= firstBlock && count < steady; b--) count = sums[b]! >= low && sums[b]! <= high ? count + 1 : 0;
+  if (count < steady) return undefined;
+  const steadyUntil = b + 1 + steady;
+  while (b >= firstBlock && sums[b]! >= low && sums[b]! <= high) b--;
+  const steadyFrom = b + 1;
+  const gap = Math.min(Math.round(GAP_SECONDS * perSecond), Math.max(0, steadyUntil - steadyFrom - Math.ceil(LEAST_SECONDS * perSecond)));
+  const end = steadyUntil - gap;
+  const length = Math.min(end - steadyFrom, Math.max(1, Math.round(search.length * perSecond)));
+  if (length < 1) return undefined;
+  const limit = search.accept(provisional);
+  const chosen = stillest(sums, blockSize, end, length, Math.max(steadyFrom + length, end - Math.round(SEARCH_SECONDS * perSecond)), limit, rate);
+  return { window: { start: (chosen - length) * blockSize, end: chosen * blockSize }, steadyUntil: steadyUntil * blockSize };
+}
+
+/** The latest end of a window whose movement is within the limit, else the one with the least movement. */
+function stillest(sums: Float64Array, blockSize: number, end: number, length: number, earliest: number, limit: number, rate: number): number {
+  let best = end;
+  let least = Infinity;
+  for (let e = end; e >= earliest; e--) {
+    const spread = movement(sums, blockSize, e - length, e, rate);
+    if (spread <= limit) return e;
+    if (spread < least) {
+      least = spread;
+      best = e;
+    }
+  }
+  return best;
+}
+
+/** SD of 50 ms means over a stretch of blocks, N. */
+function movement(sums: Float64Array, blockSize: number, start: number, end: number, rate: number): number {
+  const width = Math.max(1, Math.round((SWAY_BLOCKS_SECONDS * rate) / blockSize));
+  let mean = 0;
+  for (let b = start; b < end; b++) mean += sums[b]!;
+  mean /= end - start;
+  let square = 0;
+  let blocks = 0;
+  for (let b = start; b + width <= end; b += width) {
+    let sum = 0;
+    for (let k = b; k < b + width; k++) sum += sums[k]! - mean;
+    square += sum * sum;
+    blocks++;
+  }
+  return blocks > 1 ? Math.sqrt(square / (blocks - 1)) / (width * blockSize) : 0;
+}
+
+/** Mean of the 1 s window with the least spread; shorter where the record is shorter. */
+function leastSpreadMean(sums: Float64Array, squares: Float64Array, blockSize: number, first: number, last: number, perSecond: number): number | undefined {
+  const width = Math.min(Math.round(PROVISIONAL_SECONDS * perSecond), Math.floor((last - first) / 2));
+  if (width < 1) return undefined;
+  let sum = 0;
+  let square = 0;
+  let least = Infinity;
+  let mean = 0;
+  const samples = width * blockSize;
+  for (let b = first; b < last; b++) {
+    sum += sums[b]!;
+    square += squares[b]!;
+    if (b - width >= first) {
+      sum -= sums[b - width]!;
+      square -= squares[b - width]!;
+    }
+    if (b - first < width - 1) continue;
+    // An empty plate is quiet too: the spread counts against the load it carries.
+    const level = sum / samples;
+    const spread = level > 0 ? (square / samples - level * level) / (level * level) : Infinity;
+    if (spread < least) {
+      least = spread;
+      mean = level;
+    }
+  }
+  return Number.isFinite(least) ? mean : undefined;
+}
+
+/**
+ * The quietest window at the end of a movement: the last `length` seconds of the stretch, or the stillest `length`
+ * seconds after `from`.
+ *
+ * @returns The window in samples, or undefined where less than `least` seconds remain.
+ */
+export function findQuietEnd(profile: LoadProfile, from: number, length: number, least: number): Stretch | undefined {
+  const { sums, squares, blockSize, rate } = profile;
+  const perSecond = rate / blockSize;
+  const first = Math.ceil(from / blockSize);
+  const width = Math.min(Math.round(length * perSecond), sums.length - first);
+  if (width < Math.round(least * perSecond) || width < 1) return undefined;
+  let sum = 0;
+  let square = 0;
+  let lowest = Infinity;
+  let best = -1;
+  const samples = width * blockSize;
+  for (let b = first; b < sums.length; b++) {
+    sum += sums[b]!;
+    square += squares[b]!;
+    if (b - width >= first) {
+      sum -= sums[b - width]!;
+      square -= squares[b - width]!;
+    }
+    if (b - first < width - 1) continue;
+    const level = sum / samples;
+    const spread = square / samples - level * level;
+    // Later windows win a tie: the person has had longer to come to rest.
+    if (level > 0 && spread <= lowest * (1 + 1e-9) + 1e-9) {
+      lowest = spread;
+      best = b + 1;
+    }
+  }
+  return best < 0 ? undefined : { start: (best - width) * blockSize, end: best * blockSize };
+}
