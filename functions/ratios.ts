@@ -1,0 +1,221 @@
+import { InputError } from "../src/errors.ts";
+import { armSwingGain } from "../src/metrics/armSwingGain.ts";
+import { asymmetry as asymmetryByFormula, type Side } from "../src/metrics/asymmetry.ts";
+import { bilateralIndex as bilateralIndexOf } from "../src/metrics/bilateralIndex.ts";
+import { dynamicStrengthIndex } from "../src/metrics/dynamicStrengthIndex.ts";
+import { eccentricUtilisationRatio } from "../src/metrics/eccentricUtilisationRatio.ts";
+import { prestretchAugmentation as prestretchAugmentationOf } from "../src/metrics/prestretchAugmentation.ts";
+import type { Protocol, Test } from "../src/protocols/Protocol.ts";
+import { formatProtocol } from "../src/protocols/formatProtocol.ts";
+import { likeProtocols } from "../src/protocols/likeProtocols.ts";
+import { parseProtocol } from "../src/protocols/parseProtocol.ts";
+import { cellByCell, type CellArgument } from "./runtime/cellByCell.ts";
+import { quoted } from "./runtime/cells.ts";
+
+/**
+ * Protocol text of a trial in its canonical order, for instance "DJ drop=0.30 arms=hips". Like protocols are equal texts.
+ * @customfunction PROTOCOL
+ * @param test CMJ, SJ, DJ, RH or IMTP; a cell or a range.
+ * @param [arms] "hips" or "swing".
+ * @param [limb] "both", "left" or "right".
+ * @param [dropHeight] Nominal drop height, in m; drop jumps only.
+ * @param [load] External load, in kg.
+ * @returns Protocol text.
+ */
+export function protocol(test: any[][], arms?: any[][], limb?: any[][], dropHeight?: any[][], load?: any[][]): any[][] {
+  return cellByCell(
+    "protocol",
+    [
+      { name: "test", value: test, text: true },
+      { name: "arms", value: arms, optional: true, text: true },
+      { name: "limb", value: limb, optional: true, text: true },
+      { name: "drop height", value: dropHeight, optional: true },
+      { name: "load", value: load, optional: true },
+    ],
+    (name: unknown, armsWord?: unknown, limbWord?: unknown, drop?: number, mass?: number) => {
+      const words = [String(name)];
+      if (drop !== undefined) words.push(`drop=${drop}`);
+      if (armsWord !== undefined) words.push(`arms=${String(armsWord)}`);
+      if (limbWord !== undefined) words.push(`limb=${String(limbWord)}`);
+      if (mass !== undefined) words.push(`load=${mass}`);
+      return formatProtocol(parseProtocol(words.join(" ")));
+    },
+  );
+}
+
+/**
+ * Eccentric utilisation ratio: countermovement jump over squat jump, by the same height method. Read it with its two parts.
+ * @customfunction EUR
+ * @param cmj Countermovement jump result; a cell or a range.
+ * @param sj Squat jump result of the same quantity and unit; a cell or a range.
+ * @param [cmjProtocol] Protocol text of the countermovement jump.
+ * @param [sjProtocol] Protocol text of the squat jump; unlike protocols give #N/A with the reason.
+ * @returns Ratio, no unit.
+ */
+export function eur(cmj: any[][], sj: any[][], cmjProtocol?: any[][], sjProtocol?: any[][]): any[][] {
+  return cellByCell(
+    "eccentric utilisation ratio",
+    [{ name: "countermovement jump", value: cmj }, { name: "squat jump", value: sj }, ...pair("countermovement jump", cmjProtocol, "squat jump", sjProtocol)],
+    (a: number, b: number, first?: unknown, second?: unknown) => {
+      refuseUnlike("eccentric utilisation ratio", first, second, ["test"], [["CMJ"], ["SJ"]]);
+      return eccentricUtilisationRatio(a, b);
+    },
+  );
+}
+
+/**
+ * Pre-stretch augmentation, in %: what the countermovement adds to the squat jump, (CMJ - SJ) / SJ × 100.
+ * @customfunction PRESTRETCH_AUGMENTATION
+ * @param cmj Countermovement jump result; a cell or a range.
+ * @param sj Squat jump result of the same quantity and unit; a cell or a range.
+ * @param [cmjProtocol] Protocol text of the countermovement jump.
+ * @param [sjProtocol] Protocol text of the squat jump; unlike protocols give #N/A with the reason.
+ * @returns Augmentation, in %.
+ */
+export function prestretchAugmentation(cmj: any[][], sj: any[][], cmjProtocol?: any[][], sjProtocol?: any[][]): any[][] {
+  return cellByCell(
+    "pre-stretch augmentation",
+    [{ name: "countermovement jump", value: cmj }, { name: "squat jump", value: sj }, ...pair("countermovement jump", cmjProtocol, "squat jump", sjProtocol)],
+    (a: number, b: number, first?: unknown, second?: unknown) => {
+      refuseUnlike("pre-stretch augmentation", first, second, ["test"], [["CMJ"], ["SJ"]]);
+      return prestretchAugmentationOf(a, b);
+    },
+  );
+}
+
+/**
+ * Dynamic strength index: peak force of a jump over peak force of the isometric pull; gross over gross, or both net of body weight when it is given.
+ * @customfunction DSI
+ * @param ballisticPeak Peak gross force of the jump, in N; a cell or a range.
+ * @param isometricPeak Peak gross force of the isometric pull, in N; a cell or a range.
+ * @param [bodyWeight] Body weight, in N: subtracted from both, for the net index.
+ * @param [jumpProtocol] Protocol text of the jump.
+ * @param [pullProtocol] Protocol text of the pull; unlike protocols give #N/A with the reason.
+ * @returns Index, no unit.
+ */
+export function dsi(ballisticPeak: any[][], isometricPeak: any[][], bodyWeight?: any[][], jumpProtocol?: any[][], pullProtocol?: any[][]): any[][] {
+  return cellByCell(
+    "dynamic strength index",
+    [
+      { name: "peak force of the jump", value: ballisticPeak },
+      { name: "peak force of the pull", value: isometricPeak },
+      { name: "body weight", value: bodyWeight, optional: true },
+      ...pair("jump", jumpProtocol, "pull", pullProtocol),
+    ],
+    (jump: number, pull: number, weight?: number, first?: unknown, second?: unknown) => {
+      // A pull has no arm swing to agree on.
+      refuseUnlike("dynamic strength index", first, second, ["test", "arms"], [["CMJ", "SJ"], ["IMTP"]]);
+      return dynamicStrengthIndex(jump, pull, weight);
+    },
+  );
+}
+
+/**
+ * Arm-swing gain, in %: what the arms add to a jump, (with - without) / without × 100.
+ * @customfunction ARM_SWING
+ * @param withArms Result with arm swing; a cell or a range.
+ * @param withoutArms Result with hands on hips, same quantity and unit; a cell or a range.
+ * @param [withProtocol] Protocol text of the jump with arms.
+ * @param [withoutProtocol] Protocol text of the jump without arms; protocols that differ in more than the arms give #N/A with the reason.
+ * @returns Gain, in %.
+ */
+export function armSwing(withArms: any[][], withoutArms: any[][], withProtocol?: any[][], withoutProtocol?: any[][]): any[][] {
+  return cellByCell(
+    "arm-swing gain",
+    [{ name: "result with arms", value: withArms }, { name: "result without arms", value: withoutArms }, ...pair("jump with arms", withProtocol, "jump without arms", withoutProtocol)],
+    (a: number, b: number, first?: unknown, second?: unknown) => {
+      const protocols = refuseUnlike("arm-swing gain", first, second, ["arms"]);
+      if (protocols !== undefined && (protocols[0].arms !== "swing" || protocols[1].arms !== "hips")) {
+        throw new InputError("not-available", "arm-swing gain requires arms=swing in the first protocol and arms=hips in the second");
+      }
+      return armSwingGain(a, b);
+    },
+  );
+}
+
+/**
+ * Bilateral index, in %: 100 × both / (left + right) - 100; negative is a deficit. Forces and powers add up, heights do not.
+ * @customfunction BILATERAL_INDEX
+ * @param both Result with both limbs; a cell or a range.
+ * @param left Result of the left limb alone, same quantity and unit; a cell or a range.
+ * @param right Result of the right limb alone; a cell or a range.
+ * @param [bothProtocol] Protocol text of the test with both limbs.
+ * @param [leftProtocol] Protocol text of the left limb.
+ * @param [rightProtocol] Protocol text of the right limb; protocols that differ in more than the limb give #N/A with the reason.
+ * @returns Bilateral index, in %.
+ */
+export function bilateralIndex(both: any[][], left: any[][], right: any[][], bothProtocol?: any[][], leftProtocol?: any[][], rightProtocol?: any[][]): any[][] {
+  return cellByCell(
+    "bilateral index",
+    [
+      { name: "both limbs", value: both },
+      { name: "left limb", value: left },
+      { name: "right limb", value: right },
+      ...pair("both limbs", bothProtocol, "left limb", leftProtocol),
+      { name: "protocol of the right limb", value: rightProtocol, optional: true, text: true },
+    ],
+    (b: number, l: number, r: number, first?: unknown, second?: unknown, third?: unknown) => {
+      const one = refuseUnlike("bilateral index", first, second, ["limb"]);
+      const other = refuseUnlike("bilateral index", first, third, ["limb"]);
+      const limbs = one && other && [one[0].limb ?? "both", one[1].limb, other[1].limb].join(" ");
+      if (limbs !== undefined && limbs !== "both left right") {
+        throw new InputError("not-available", "bilateral index requires protocols of both limbs, limb=left and limb=right, in this order");
+      }
+      return bilateralIndexOf(b, l, r);
+    },
+  );
+}
+
+/**
+ * Difference between left and right by a named formula, in %, positive when left is higher. Formulas give different numbers for the same pair: print the name with the value.
+ * @customfunction ASYMMETRY
+ * @param left Result of the left side; a cell or a range.
+ * @param right Result of the right side, same unit; a cell or a range.
+ * @param [formula] Name of the formula; symmetryIndex, 100 (L - R) / (L + R), when left out.
+ * @param [dominant] "left" or "right", for formulas that use a dominant side; the larger side when left out.
+ * @returns Percentage by the formula, in %.
+ */
+export function asymmetry(left: any[][], right: any[][], formula?: any[][], dominant?: any[][]): any[][] {
+  return cellByCell(
+    "asymmetry",
+    [
+      { name: "left", value: left },
+      { name: "right", value: right },
+      { name: "formula", value: formula, optional: true, text: true },
+      { name: "dominant side", value: dominant, optional: true, text: true },
+    ],
+    (l: number, r: number, name?: unknown, side?: unknown) => asymmetryByFormula(l, r, name === undefined ? undefined : String(name), side === undefined ? undefined : sideFrom(side)),
+  );
+}
+
+function sideFrom(value: unknown): Side {
+  const word = String(value).toLowerCase();
+  if (word === "left" || word === "right") return word;
+  throw new InputError("unknown-name", `asymmetry requires the dominant side "left" or "right", not ${quoted(value)}`);
+}
+
+function pair(first: string, firstProtocol: unknown, second: string, secondProtocol: unknown): CellArgument[] {
+  return [
+    { name: `protocol of the ${first}`, value: firstProtocol, optional: true, text: true },
+    { name: `protocol of the ${second}`, value: secondProtocol, optional: true, text: true },
+  ];
+}
+
+/**
+ * Refuses a ratio over unlike protocols; gives both protocols where they were stated.
+ *
+ * @throws {InputError} `not-available` with what differs, or where only one protocol was stated.
+ */
+function refuseUnlike(what: string, first: unknown, second: unknown, differ: readonly (keyof Protocol)[], tests?: readonly [readonly Test[], readonly Test[]]): readonly [Protocol, Protocol] | undefined {
+  if (first === undefined && second === undefined) return undefined;
+  if (first === undefined || second === undefined) throw new InputError("not-available", `${what} requires the protocols of both results, or none`);
+  const protocols = [parseProtocol(String(first)), parseProtocol(String(second))] as const;
+  tests?.forEach((allowed, i) => {
+    if (!allowed.includes(protocols[i].test)) {
+      throw new InputError("not-available", `${what} requires ${allowed.join(" or ")} as its ${i === 0 ? "first" : "second"} test, not ${protocols[i].test}`);
+    }
+  });
+  const reason = likeProtocols(protocols[0], protocols[1], differ);
+  if (reason !== undefined) throw new InputError("not-available", `${what} requires like protocols: ${reason}`);
+  return protocols;
+}
