@@ -1,7 +1,7 @@
 import { InputError } from "../errors.ts";
+import { nearestNames } from "../names.ts";
 import type { MetricDefinition } from "./MetricDefinition.ts";
 import { METRICS } from "./metrics.ts";
-import { nearestNames } from "./nearestNames.ts";
 import { isUnit, unitForm, unitsOf } from "./units.ts";
 
 /** A metric name, taken apart. */
@@ -115,7 +115,7 @@ function resolve(text: string): ResolvedMetric {
     const what = isUnit(unit) ? `the unit ${unit.replace(/[()[\]]/g, "")} is not one of its units` : `"${unit}" is not known`;
     throw new InputError("unknown-name", `${found.base.id} requires one of ${choices} after the name; ${what}`);
   }
-  const near = nearestNames(compact(text), METRICS.map(({ id }) => id));
+  const near = compact(text) ? nearestNames(compact(text), METRICS.map(({ id }) => id)) : [];
   throw new InputError(
     "unknown-name",
     `a metric requires a known name; "${text.trim().slice(0, 60)}" is not one${near.length ? `, the nearest are ${near.join(", ")}` : ""}`,
