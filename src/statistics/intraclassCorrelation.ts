@@ -46,14 +46,14 @@ export function iccFormByName(text: string): IccForm {
  * @param level Confidence level of the limits, no unit; between 0 and 1.
  * @returns Correlation and limits, no unit, with the mean squares and counts.
  * @throws {InputError} `wrong-shape` if there are fewer than two columns.
- * @throws {InputError} `not-available` if fewer than two people are complete, or all numbers are equal.
+ * @throws {InputError} `not-available` if fewer than two people are complete, or nobody differs from another.
  * @see Shrout & Fleiss (1979); McGraw & Wong (1996).
  */
 export function intraclassCorrelation(table: RepeatTable, form: IccForm = "3,1", level: number = 0.95): IntraclassCorrelation {
   requireLevel("intraclass correlation", level);
   const meanSquares = twoWayMeanSquares(table);
   const { between: b, within: w, trialsSquare: j, residual: e, people: n, trials: k } = meanSquares;
-  if (b === 0 && w === 0) throw new InputError("not-available", "intraclass correlation requires numbers that are not all equal");
+  if (b === 0 && e === 0) throw new InputError("not-available", "intraclass correlation requires people whose results differ");
   const upper = (1 + level) / 2;
   const ofOne = (limit: number): number => limit;
   const ofMean = (limit: number): number => (k * limit) / (1 + (k - 1) * limit);
