@@ -101,6 +101,6 @@ export interface SheetHost {
   recalculate(ranges?: readonly RangeRef[]): Promise<void>;
   /** Resolves when no calculation is pending. */
   settled(): Promise<void>;
-  /** Places a picture (PNG or SVG data address) with its top left corner at a cell. */
+  /** Places a picture (PNG or JPEG data address) with its top left corner at a cell. */
   addPicture(sheet: string, dataUrl: string, at: CellRef, size: { width: number; height: number }, altText: string): Promise<void>;
 }
