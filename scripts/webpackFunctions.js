@@ -10,7 +10,7 @@ export const typescriptRule = {
     transpileOnly: true,
     onlyCompileBundledFiles: true,
     configFile: join(ROOT, "functions", "tsconfig.json"),
-    compilerOptions: { noEmit: false, allowImportingTsExtensions: false, rewriteRelativeImportExtensions: true },
+    compilerOptions: { noEmit: false, allowImportingTsExtensions: false },
   },
 };
 
