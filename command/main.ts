@@ -1,9 +1,9 @@
 import { createWriteStream } from "node:fs";
 import { once } from "node:events";
-import { readFileSync } from "node:fs";
 import { Worker, isMainThread, parentPort, workerData } from "node:worker_threads";
 import { fileURLToPath } from "node:url";
 import { InputError } from "../src/errors.ts";
+import { VERSION } from "../src/version.ts";
 import { analyseFile } from "./analyseFile.ts";
 import { collectFiles } from "./collectFiles.ts";
 import type { AnyEntry } from "./entry.ts";
@@ -21,7 +21,7 @@ const BATCH = 8;
 export async function main(words: readonly string[]): Promise<number> {
   const [verb, ...rest] = words;
   if (verb === "--version") {
-    process.stdout.write(`${version()}\n`);
+    process.stdout.write(`${VERSION}\n`);
     return 0;
   }
   if (verb === undefined || verb === "--help" || verb === "help" || rest.includes("--help")) {
@@ -77,7 +77,7 @@ async function analyseAll(options: Options): Promise<number> {
 async function* inOrder(files: readonly string[], options: Options): AsyncGenerator<readonly AnyEntry[]> {
   if (options.jobs === 1 || files.length <= BATCH) {
     for (const file of files) {
-      yield analyseFile(file, options, version());
+      yield analyseFile(file, options, VERSION);
     }
     return;
   }
@@ -138,14 +138,8 @@ if (!isMainThread && parentPort) {
   const port = parentPort;
   const options = workerData as Options;
   port.on("message", ({ index, files }: { index: number; files: string[] }) => {
-    port.postMessage({ index, entries: files.map((file) => analyseFile(file, options, version())) });
+    port.postMessage({ index, entries: files.map((file) => analyseFile(file, options, VERSION)) });
   });
-}
-
-let known: string | undefined;
-function version(): string {
-  known ??= (JSON.parse(readFileSync(new URL("../../../package.json", import.meta.url), "utf8")) as { version: string }).version;
-  return known;
 }
 
 /** A line on standard error that counts files, at a terminal and only where it takes over half a second. */

@@ -62,7 +62,7 @@ export function parseOptions(words: readonly string[]): Options {
       },
     });
   } catch (error) {
-    throw new InputError("unknown-name", (error as Error).message.replace(/\.?\s*To specify a positional.*$/s, ""));
+    throw new InputError("unknown-name", (error as Error).message.split("\n")[0]!.replace(/\.( To specify a positional.*)?$/s, ""));
   }
   const { values, positionals } = parsed;
   if (positionals.length === 0) {

@@ -1,0 +1,40 @@
+import { describe, expect, test } from "vitest";
+import type { Entry } from "../../command/entry.ts";
+import { entryWriter } from "../../command/formats.ts";
+
+const entry: Entry = {
+  file: "=cmd,one.csv", trial: 1, test: "CMJ", protocol: "CMJ", start: 0, rate: 1000, verdict: "look", events: { takeoff: 2.5 },
+  metrics: { jumpHeight: { value: 0.344, unit: "m", u: 0.003 }, peakForce: { value: 1897.9, unit: "N", u: null } },
+  findings: [{ rule: "Q9", action: "look", message: 'legs "bent"' }], settings: {}, settingsDigest: "d", version: "0", notes: [],
+};
+
+describe("entryWriter", () => {
+  test("json gives one array, also with a file that could not be read", () => {
+    const writer = entryWriter("json");
+    const text = writer.add(entry) + writer.add({ file: "b", error: "empty" }) + writer.end();
+    expect(JSON.parse(text)).toEqual([entry, { file: "b", error: "empty" }]);
+    expect(JSON.parse(entryWriter("json").end())).toEqual([]);
+  });
+
+  test("csv quotes as RFC 4180 says and never starts a cell with a formula", () => {
+    const writer = entryWriter("csv");
+    const [head, row] = (writer.add(entry) + writer.end()).split("\n");
+    expect(head).toBe("file,trial,test,protocol,start,rate,verdict,findings,error,jumpHeight,jumpHeight_u,peakForce,peakForce_u");
+    expect(row).toBe(`"'=cmd,one.csv",1,CMJ,CMJ,0,1000,look,"Q9 look: legs ""bent""",,0.344,0.003,1897.9,`);
+  });
+
+  test("csv keeps a file that could not be read", () => {
+    const writer = entryWriter("csv");
+    const lines = (writer.add({ file: "bad.bin", error: "binary" }) + writer.end()).trim().split("\n");
+    expect(lines).toHaveLength(2);
+    expect(lines[1]).toBe("bad.bin,,,,,,,,binary");
+  });
+
+  test("table prints the head once and the sentence of a doubt", () => {
+    const writer = entryWriter("table");
+    const text = writer.add(entry) + writer.add(entry);
+    expect(text.match(/height cm/g)).toHaveLength(1);
+    expect(text).toContain("34.4");
+    expect(text).toContain('Q9 look: legs "bent"');
+  });
+});
