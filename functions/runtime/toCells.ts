@@ -9,17 +9,21 @@ export const LONGEST_TEXT = 32767;
  * sentence; a blank is `""`; a table is rectangular and has at least one cell.
  */
 export function toCells(result: unknown): Cell | Cell[][] {
-  if (!Array.isArray(result) && !ArrayBuffer.isView(result)) return toCell(result);
-  const source: unknown[] = Array.from(result as ArrayLike<unknown>);
-  const rows = source.length > 0 && (Array.isArray(source[0]) || ArrayBuffer.isView(source[0])) ? source : [source];
-  let width = 1;
-  for (const row of rows) width = Math.max(width, (row as ArrayLike<unknown>).length);
-  return rows.map((row) => {
-    const from = row as ArrayLike<unknown>;
-    const cells: Cell[] = new Array(width);
-    for (let c = 0; c < width; c++) cells[c] = c < from.length ? toCell(from[c]) : "";
-    return cells;
-  });
+  if (!isList(result)) return toCell(result);
+  const source = Array.from(result);
+  const rows: ArrayLike<unknown>[] = source.some(isList) ? source.map((row) => (isList(row) ? row : [row])) : [source];
+  const width = rows.reduce((widest, row) => Math.max(widest, row.length), 1);
+  const table: Cell[][] = [];
+  for (const row of rows) {
+    const cells: Cell[] = [];
+    for (let c = 0; c < width; c++) cells.push(c < row.length ? toCell(row[c]) : "");
+    table.push(cells);
+  }
+  return table;
+}
+
+function isList(value: unknown): value is ArrayLike<unknown> {
+  return Array.isArray(value) || (ArrayBuffer.isView(value) && !(value instanceof DataView));
 }
 
 function toCell(value: unknown): Cell {
