@@ -1,6 +1,7 @@
 import { useEffect, useMemo, useRef, useState, type ReactNode } from "react";
 import { Button, Input, makeStyles, mergeClasses, ToggleButton, tokens } from "@fluentui/react-components";
 import { ArrowLeft16Regular, ArrowRight16Regular, ImageArrowBack20Regular, ZoomIn16Regular, ZoomOut16Regular } from "@fluentui/react-icons";
+import { SIDE_COLOURS } from "../plots/plotColours.ts";
 import { movementView } from "../plots/plotDataOf.ts";
 import { tracePlot, type TracePlot } from "../plots/tracePlot.ts";
 import type { Quantity, TracePlotData } from "../plots/TracePlotData.ts";
@@ -222,8 +223,8 @@ function EventTime({ label, time, onMove }: { readonly label: string; readonly t
 const useKeyStyles = makeStyles({
   mark: { width: "26px", height: "12px" },
   total: { color: tokens.colorNeutralForeground1 },
-  left: { color: "#0072b2", "@media (prefers-color-scheme: dark)": { color: "#56b4e9" } },
-  right: { color: "#c04f00", "@media (prefers-color-scheme: dark)": { color: "#e69f00" } },
+  left: { color: SIDE_COLOURS.light.left, "@media (prefers-color-scheme: dark)": { color: SIDE_COLOURS.dark.left } },
+  right: { color: SIDE_COLOURS.light.right, "@media (prefers-color-scheme: dark)": { color: SIDE_COLOURS.dark.right } },
   whole: { display: "inline-flex", alignItems: "center", gap: "4px" },
 });
 

@@ -25,6 +25,7 @@ const ENGLISH = {
     IMTP: "Isometric mid-thigh pull",
   },
   verdicts: { keep: "keep", look: "look", "leave out": "leave out" },
+  actions: { note: "note", corrected: "corrected", look: "look", "leave out": "leave out", "not checked": "not checked" },
   sides: { total: "Both plates", left: "Left", right: "Right" },
   plot: {
     label: (what: string) => `Plot: ${what}`,
@@ -102,6 +103,8 @@ const ENGLISH = {
     moved: (event: string) => `Moved: ${event}`,
     backAt: (event: string) => `Put back: ${event}`,
     single: "single trial",
+    thisTrial: "This trial",
+    fromTakeoff: "Time from take-off, s",
   },
   explain: {
     title: "Explain",
@@ -216,6 +219,7 @@ const ENGLISH = {
     delimiter: "Separator",
     decimal: "Decimal mark",
     unit: "Unit of force",
+    unitShort: "Unit",
     sign: "Sign",
     signUp: "positive under load",
     signDown: "negative under load: turned round",

@@ -3,10 +3,13 @@ export type Quantity = "force" | "velocity" | "displacement" | "power";
 
 export interface PlotSeries {
   readonly quantity: Quantity;
-  readonly side: "total" | "left" | "right";
+  /** `other` is a line of another trial laid over this one. */
+  readonly side: "total" | "left" | "right" | "other";
   readonly label: string;
   /** As long as `time`; NaN where there is nothing to draw. */
   readonly values: Float64Array;
+  /** Place among the other trials, from zero; chooses the dash pattern. */
+  readonly pattern?: number;
 }
 
 export interface PlotEvent {

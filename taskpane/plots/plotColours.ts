@@ -12,10 +12,15 @@ export interface PlotColours {
   readonly total: string;
   readonly left: string;
   readonly right: string;
+  /** For lines of other trials, which also differ by dash pattern. */
+  readonly others: readonly string[];
   /** Two alternating tints of phases. */
   readonly bands: readonly [string, string];
   readonly event: string;
 }
+
+/** Hues of the sides on light and on dark ground. */
+export const SIDE_COLOURS = { light: { left: "#0072b2", right: "#c04f00" }, dark: { left: "#56b4e9", right: "#e69f00" } } as const;
 
 /** Reads the colours that hold at `element`; call again when the theme changes. */
 export function plotColours(element: Element): PlotColours {
@@ -29,8 +34,8 @@ export function plotColours(element: Element): PlotColours {
     quiet: token("colorNeutralForeground2", "#424242"),
     grid: token("colorNeutralStroke3", "#e6e6e6"),
     total: token("colorNeutralForeground1", "#242424"),
-    left: dark ? "#56b4e9" : "#0072b2",
-    right: dark ? "#e69f00" : "#c04f00",
+    ...SIDE_COLOURS[dark ? "dark" : "light"],
+    others: dark ? ["#56b4e9", "#f0e442", "#cc79a7", "#009e73"] : ["#0072b2", "#c04f00", "#8f3f71", "#00785a"],
     bands: dark ? ["rgba(255,255,255,0.10)", "rgba(255,255,255,0.04)"] : ["rgba(20,60,90,0.10)", "rgba(20,60,90,0.035)"],
     event: token("colorBrandForeground1", "#0f6cbd"),
   };

@@ -35,6 +35,9 @@ export interface TracePlot {
 
 const LEFT_SPACE = 56;
 
+/** Dash patterns that tell laid-over trials apart, px. */
+export const DASHES: readonly (readonly number[] & number[])[] = [[7, 3], [2, 3], [10, 3, 2, 3], [4, 2]];
+
 /**
  * Draws force, and on request velocity, displacement and power, as panels over one time axis.
  *
@@ -60,7 +63,7 @@ export function tracePlot(element: HTMLElement, data: TracePlotData, options: Tr
   };
 
   quantities.forEach((quantity, place) => {
-    const lines = data.series.filter((line) => line.quantity === quantity && (line.side === "total" || options.sides !== false));
+    const lines = data.series.filter((line) => line.quantity === quantity && (line.side === "total" || line.side === "other" || options.sides !== false));
     if (lines.length === 0) return;
     const isLast = place === quantities.length - 1;
     const height = Math.round((options.height ?? 200) * (quantity === "force" ? 1 : 0.75)) + (isLast ? 22 : 0);
@@ -76,7 +79,7 @@ export function tracePlot(element: HTMLElement, data: TracePlotData, options: Tr
           { show: true, stroke: colours.quiet, grid: { stroke: colours.grid, width: 1 }, ticks: { show: isLast, stroke: colours.grid }, size: isLast ? 44 : 6, values: isLast ? undefined : () => [], label: isLast ? options.axisLabels.time : undefined, labelSize: 18, font: FONT, labelFont: FONT, space: 44 },
           { stroke: colours.quiet, grid: { stroke: colours.grid, width: 1 }, ticks: { stroke: colours.grid }, size: LEFT_SPACE - 16, label: options.axisLabels[quantity], labelSize: 16, labelGap: 0, font: FONT, labelFont: FONT, space: 28, values: (_, splits) => splits.map(shortNumber) },
         ],
-        series: [{}, ...lines.map((line) => ({ label: line.label, stroke: strokeOf(line, colours), width: line.side === "total" ? 1.6 : 1.3, points: { show: false } }))],
+        series: [{}, ...lines.map((line) => ({ label: line.label, stroke: strokeOf(line, colours), width: line.side === "total" ? 1.6 : 1.3, dash: line.pattern === undefined ? undefined : DASHES[line.pattern % DASHES.length], points: { show: false } }))],
         hooks: {
           drawClear: [(self) => paintGround(self, colours, data)],
           draw: [(self) => paintMarks(self, colours, lines, data, quantity === "force")],
@@ -117,6 +120,7 @@ function shortNumber(value: number): string {
 }
 
 function strokeOf(line: PlotSeries, colours: PlotColours): string {
+  if (line.side === "other") return colours.others[(line.pattern ?? 0) % colours.others.length];
   return line.side === "left" ? colours.left : line.side === "right" ? colours.right : colours.total;
 }
 
@@ -167,7 +171,7 @@ function paintMarks(plot: uPlot, colours: PlotColours, lines: readonly PlotSerie
     ctx.fillText(`${index + 1}`, x, y + ratio * 0.5);
   });
   ctx.setLineDash([]);
-  for (const line of lines) if (line.side !== "total") paintSideShapes(plot, strokeOf(line, colours), line, data.time, ratio);
+  for (const line of lines) if (line.side === "left" || line.side === "right") paintSideShapes(plot, strokeOf(line, colours), line, data.time, ratio);
   ctx.restore();
 }
 

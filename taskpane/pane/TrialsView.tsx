@@ -1,0 +1,185 @@
+import { useCallback, useDeferredValue, useEffect, useMemo, useRef, useState, type KeyboardEvent, type ReactNode } from "react";
+import { Button, Input, makeStyles, ProgressBar, Select, tokens } from "@fluentui/react-components";
+import { Search16Regular } from "@fluentui/react-icons";
+import type { AnalysedTrial } from "./analyseTrial.ts";
+import { groupTrials, type TrialFilter } from "./groupTrials.ts";
+import { LeaveOutDialog } from "./LeaveOutDialog.tsx";
+import { usePane } from "./PaneContext.tsx";
+import { ViewTitle } from "./SectionHead.tsx";
+import { TrialPage } from "./TrialPage.tsx";
+import { TrialLine } from "./TrialLine.tsx";
+import { useTrials } from "./useTrials.ts";
+import { words } from "./words.ts";
+
+const useStyles = makeStyles({
+  count: { margin: "0 0 8px", color: tokens.colorNeutralForeground2, fontSize: tokens.fontSizeBase200 },
+  choices: { display: "flex", gap: "8px", marginBottom: "8px" },
+  search: { flex: "1 1 auto", minWidth: 0 },
+  select: { flex: "0 0 auto", maxWidth: "45%" },
+  athlete: { margin: "14px 0 2px", fontSize: tokens.fontSizeBase300, fontWeight: tokens.fontWeightSemibold, overflowWrap: "anywhere", contentVisibility: "auto" },
+  set: { margin: "4px 0 2px", fontSize: tokens.fontSizeBase200, fontWeight: tokens.fontWeightRegular, color: tokens.colorNeutralForeground2, overflowWrap: "anywhere" },
+  list: { listStyle: "none", margin: 0, padding: 0 },
+  group: { contentVisibility: "auto", containIntrinsicSize: "auto 160px" },
+  keys: { margin: "0 0 8px", fontSize: tokens.fontSizeBase200, color: tokens.colorNeutralForeground2 },
+});
+
+/** Identity of a line: two rows of one recording have one key, and each has its own line. */
+function lineId(trial: AnalysedTrial): string {
+  return `${trial.row.key} ${trial.row.row}`;
+}
+
+/** All trials by athlete as small traces with their verdicts; one of them opened large. */
+export function TrialsView({ opened }: { readonly opened?: { readonly key: string } }): ReactNode {
+  const styles = useStyles();
+  const { workbook, perform, go } = usePane();
+  const state = useTrials();
+  const [open, setOpen] = useState<string | undefined>();
+  const [search, setSearch] = useState("");
+  const [filter, setFilter] = useState<TrialFilter>("all");
+  const [active, setActive] = useState<string | undefined>();
+  const [leavingOut, setLeavingOut] = useState<AnalysedTrial | undefined>();
+  const list = useRef<HTMLDivElement>(null);
+  const trials = state.trials;
+  const deferredSearch = useDeferredValue(search);
+  const groups = useMemo(() => groupTrials(trials ?? [], filter, deferredSearch), [trials, filter, deferredSearch]);
+  const inOrder = useMemo(() => groups.flatMap((group) => group.sets.flatMap((set) => set.trials)), [groups]);
+
+  useEffect(() => {
+    if (opened !== undefined) setOpen(opened.key);
+  }, [opened]);
+
+  const keep = useCallback(
+    (trial: AnalysedTrial, choice: "keep" | "leave out" | "", reason: string) => {
+      const who = `${trial.row.athlete}, ${trial.row.protocol}`;
+      const done = choice === "keep" ? words.trials.kept(who) : choice === "" ? words.trials.followed(who) : words.trials.leftOutDone(who);
+      return perform(() => workbook.setKeep(trial.row.key, choice, reason), done);
+    },
+    [perform, workbook],
+  );
+  const decide = useCallback(
+    (trial: AnalysedTrial, choice: "keep" | "leave out" | "") => {
+      if (choice === "leave out") setLeavingOut(trial);
+      else void keep(trial, choice, "");
+    },
+    [keep],
+  );
+  const openTrial = useCallback((trial: AnalysedTrial) => {
+    setActive(lineId(trial));
+    setOpen(trial.row.key);
+  }, []);
+
+  const focusLine = (id: string): void => list.current?.querySelector<HTMLElement>(`[data-line="${CSS.escape(id)}"]`)?.focus();
+  const back = (): void => {
+    setOpen(undefined);
+    if (active !== undefined) requestAnimationFrame(() => focusLine(active));
+  };
+
+  const onKeyDown = (key: KeyboardEvent<HTMLElement>): void => {
+    if (key.ctrlKey || key.altKey || key.metaKey) return;
+    const id = (key.target as HTMLElement).closest<HTMLElement>("[data-line]")?.dataset.line;
+    const at = inOrder.findIndex((trial) => lineId(trial) === id);
+    if (at < 0) return;
+    const to = key.key === "ArrowDown" ? at + 1 : key.key === "ArrowUp" ? at - 1 : key.key === "Home" ? 0 : key.key === "End" ? inOrder.length - 1 : undefined;
+    if (to !== undefined) {
+      key.preventDefault();
+      const next = inOrder[Math.min(Math.max(to, 0), inOrder.length - 1)];
+      setActive(lineId(next));
+      focusLine(lineId(next));
+      return;
+    }
+    const choice = ({ k: "keep", x: "leave out", f: "" } as const)[key.key.toLowerCase() as "k" | "x" | "f"];
+    if (choice !== undefined) {
+      key.preventDefault();
+      decide(inOrder[at], choice);
+    }
+  };
+
+  const dialog = leavingOut !== undefined && (
+    <LeaveOutDialog
+      name={`${leavingOut.row.athlete}, ${leavingOut.row.protocol}`}
+      reason={leavingOut.row.reason}
+      onCancel={() => setLeavingOut(undefined)}
+      onLeaveOut={(reason) => {
+        void keep(leavingOut, "leave out", reason);
+        setLeavingOut(undefined);
+      }}
+    />
+  );
+
+  const openAt = open === undefined ? -1 : inOrder.findIndex((trial) => trial.row.key === open);
+  const openedTrial = openAt >= 0 ? inOrder[openAt] : open === undefined ? undefined : trials?.find((trial) => trial.row.key === open);
+  if (openedTrial !== undefined) {
+    return (
+      <>
+        <TrialPage
+          key={openedTrial.row.key}
+          trial={openedTrial}
+          others={trials?.filter((trial) => trial.row.athlete === openedTrial.row.athlete && trial.row.key !== openedTrial.row.key) ?? []}
+          onBack={back}
+          onPrevious={openAt > 0 ? () => openTrial(inOrder[openAt - 1]) : undefined}
+          onNext={openAt >= 0 && openAt + 1 < inOrder.length ? () => openTrial(inOrder[openAt + 1]) : undefined}
+          onDecide={(choice) => decide(openedTrial, choice)}
+        />
+        {dialog}
+      </>
+    );
+  }
+
+  const athletes = new Set(trials?.map((trial) => trial.row.athlete)).size;
+  const activeId = inOrder.some((trial) => lineId(trial) === active) ? active : inOrder[0] && lineId(inOrder[0]);
+  return (
+    <>
+      <ViewTitle>{words.trials.title}</ViewTitle>
+      {state.problem !== undefined && <p role="alert">{state.problem}</p>}
+      {trials === undefined && state.problem === undefined && (
+        <>
+          <p className={styles.count}>{words.pane.loading}</p>
+          {state.total > 0 && <ProgressBar aria-label={words.pane.loading} value={state.done} max={state.total} />}
+        </>
+      )}
+      {trials?.length === 0 && (
+        <>
+          <p>{words.trials.empty}</p>
+          <Button appearance="primary" onClick={() => go("bringIn")}>
+            {words.trials.bringIn}
+          </Button>
+        </>
+      )}
+      {trials !== undefined && trials.length > 0 && (
+        <>
+          <p className={styles.count}>
+            {words.trials.count(trials.length, athletes)}, {words.trials.toLook(trials.filter((trial) => trial.verdict === "look" && trial.row.keep === "").length)}
+          </p>
+          <div className={styles.choices}>
+            <Input className={styles.search} size="small" type="search" contentBefore={<Search16Regular />} placeholder={words.trials.filterAthlete} aria-label={words.trials.filterAthlete} value={search} onChange={(_, data) => setSearch(data.value)} />
+            <Select className={styles.select} size="small" aria-label={words.trials.filterVerdict} value={filter} onChange={(_, data) => setFilter(data.value as TrialFilter)}>
+              <option value="all">{words.trials.all}</option>
+              <option value="doubtful">{words.trials.doubtful}</option>
+              <option value="left out">{words.trials.leftOut}</option>
+            </Select>
+          </div>
+          <p className={styles.keys}>{words.trials.keys}</p>
+          {groups.length === 0 && <p>{words.trials.nothingFits}</p>}
+          <div ref={list} onKeyDown={onKeyDown}>
+            {groups.map((group) => (
+              <section key={group.athlete} aria-label={group.athlete} className={styles.group}>
+                <h2 className={styles.athlete}>{group.athlete}</h2>
+                {group.sets.map((set) => (
+                  <div key={`${set.date} ${set.protocol}`}>
+                    <h3 className={styles.set}>{[set.protocol, set.date].filter((text) => text !== "").join(" \u00b7 ")}</h3>
+                    <ul className={styles.list}>
+                      {set.trials.map((trial, index) => (
+                        <TrialLine key={lineId(trial)} id={lineId(trial)} trial={trial} number={index + 1} reachable={lineId(trial) === activeId} onOpen={openTrial} onDecide={decide} />
+                      ))}
+                    </ul>
+                  </div>
+                ))}
+              </section>
+            ))}
+          </div>
+        </>
+      )}
+      {dialog}
+    </>
+  );
+}
