@@ -45,6 +45,8 @@ export type Edit =
   | { readonly kind: "cells"; readonly sheet: string; readonly row: number; readonly column: number; readonly cells: readonly (readonly CellInput[])[] }
   | { readonly kind: "table"; readonly name: string; readonly sheet: string; readonly row: number; readonly column: number; readonly columns: readonly string[]; readonly rows: readonly (readonly CellInput[])[] }
   | { readonly kind: "appendRows"; readonly table: string; readonly rows: readonly (readonly CellInput[])[] }
+  /** New columns at the right of a table, blank below their heads. */
+  | { readonly kind: "appendColumns"; readonly table: string; readonly columns: readonly string[] }
   | { readonly kind: "definedName"; readonly name: string; readonly range: RangeRef }
   | { readonly kind: "format"; readonly range: RangeRef; readonly numberFormat?: string; readonly bold?: boolean; readonly wrap?: boolean; readonly fill?: string; readonly align?: "left" | "right" | "center" }
   | { readonly kind: "columns"; readonly sheet: string; readonly column: number; readonly count: number; readonly width?: number; readonly hidden?: boolean }

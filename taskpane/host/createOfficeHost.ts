@@ -367,6 +367,20 @@ class Batch {
         await this.send();
         return;
       }
+      case "appendColumns": {
+        const info = (await loadTables(context)).find((table) => table.name === edit.table);
+        if (!info) {
+          throw new Error(`there is no table named ${edit.table}`);
+        }
+        const { range } = info;
+        await this.writeCells(range.sheet, range.row, range.column + range.columns, [edit.columns]);
+        if (!this.grown.has(edit.table)) {
+          this.grown.set(edit.table, range);
+        }
+        context.workbook.tables.getItem(edit.table).resize(rangeOf(context, { ...range, columns: range.columns + edit.columns.length }));
+        await this.send();
+        return;
+      }
       case "definedName": {
         const item = context.workbook.names.getItemOrNullObject(edit.name);
         item.load("formula");

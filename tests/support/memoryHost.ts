@@ -140,6 +140,15 @@ export class MemoryHost implements SheetHost {
         this.tablesByName.set(edit.table, { ...table, range: { ...table.range, rows: table.range.rows + edit.rows.length } });
         return;
       }
+      case "appendColumns": {
+        const table = this.tablesByName.get(edit.table);
+        if (!table) {
+          throw new Error(`there is no table named ${edit.table}`);
+        }
+        this.write(table.range.sheet, table.range.row, table.range.column + table.range.columns, [edit.columns]);
+        this.tablesByName.set(edit.table, { ...table, range: { ...table.range, columns: table.range.columns + edit.columns.length } });
+        return;
+      }
       case "definedName":
         this.namesByName.set(edit.name, edit.range);
         return;
