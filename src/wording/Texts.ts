@@ -1,0 +1,24 @@
+import type { EventName, Phase } from "../protocols/Analysis.ts";
+import type { Test } from "../protocols/Protocol.ts";
+
+/** Every sentence shown to a person, of one language. To translate, write a second object of this type and list it in `texts.ts`. */
+export interface Texts {
+  readonly events: Readonly<Record<EventName, string>>;
+  readonly phases: Readonly<Record<Phase["name"], string>>;
+  readonly tests: Readonly<Record<Test, string>>;
+  readonly actions: Readonly<Record<"note" | "corrected" | "look" | "leave out" | "not checked", string>>;
+  readonly groups: Readonly<Record<"T" | "B" | "V" | "L" | "A", string>>;
+  /** Templates by rule, or by rule and case (`Q9.below`); see `fillTemplate`. */
+  readonly findings: Readonly<Record<string, string>>;
+  /** What a quality rule looks at, by rule, for the reference and the pane. */
+  readonly rules: Readonly<Record<string, { readonly title: string; readonly asks: string }>>;
+  readonly cautions: { readonly all: readonly string[]; readonly byTest: Readonly<Record<Test, readonly string[]>>; readonly result: readonly string[] };
+  /** Names of the contributions to a standard uncertainty. */
+  readonly uncertainty: Readonly<Record<string, { readonly name: string; readonly says: string }>>;
+  /** Parts of an explanation. */
+  readonly explain: Readonly<
+    Record<"assumes" | "watchFor" | "range" | "sources" | "left" | "right" | "relative" | "relativePower" | "net" | "asymmetry" | "sideImpulse" | "default" | "allowed", string>
+  >;
+  /** Sentences of the methods paragraph, by setting id and value where they differ; see `methodsText`. */
+  readonly methods: Readonly<Record<string, string>>;
+}

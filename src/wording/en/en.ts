@@ -1,0 +1,81 @@
+import type { Texts } from "../Texts.ts";
+import { CAUTIONS } from "./cautions.ts";
+import { FINDINGS } from "./findings.ts";
+import { METHODS } from "./methods.ts";
+import { RULES } from "./rules.ts";
+import { UNCERTAINTY } from "./uncertainty.ts";
+
+/** English. */
+export const EN: Texts = {
+  events: {
+    weighingStart: "Start of weighing",
+    weighingEnd: "End of weighing",
+    onset: "Start of movement",
+    minimumForce: "Minimum force",
+    minimumVelocity: "Peak downward velocity",
+    lowest: "Lowest point",
+    peakVelocity: "Peak upward velocity",
+    takeoff: "Take-off",
+    landing: "Landing",
+    landingLowest: "Lowest point of the landing",
+    stabilised: "Stable again",
+    touchdown: "Touchdown",
+    holdEnd: "End of the hold",
+    stepOff: "Step off the box",
+    pullOnset: "Start of the pull",
+    peakForce: "Peak force",
+  },
+  phases: {
+    weighing: "Weighing",
+    unweighting: "Unweighting",
+    braking: "Braking",
+    propulsion: "Propulsion",
+    flight: "Flight",
+    landing: "Landing",
+    contact: "Contact",
+    fall: "Fall",
+    hold: "Hold",
+    pull: "Pull",
+  },
+  tests: {
+    CMJ: "Countermovement jump",
+    SJ: "Squat jump",
+    DJ: "Drop jump",
+    RH: "Repeated hops",
+    IMTP: "Isometric mid-thigh pull",
+  },
+  actions: {
+    note: "Note",
+    corrected: "Corrected",
+    look: "Look",
+    "leave out": "Leave out",
+    "not checked": "Not checked",
+  },
+  groups: {
+    T: "times",
+    B: "what needs body weight",
+    V: "velocities, displacements, power and what follows from them",
+    L: "the landing",
+    A: "left and right",
+  },
+  findings: FINDINGS,
+  rules: RULES,
+  cautions: CAUTIONS,
+  uncertainty: UNCERTAINTY,
+  explain: {
+    assumes: "Assumes",
+    watchFor: "Watch for",
+    range: "Usual size in healthy trained adults",
+    sources: "Source",
+    left: "Of the left foot alone.",
+    right: "Of the right foot alone.",
+    relative: "Per kilogram of body mass, without the load.",
+    relativePower: "Per kilogram of body mass, without the load.",
+    net: "Less body weight.",
+    asymmetry: "Left against right, in percent, by the formula that the settings name; positive when left is higher.",
+    sideImpulse: "The impulse of a side is gross: no part of body weight is taken off.",
+    default: "Default",
+    allowed: "Allowed",
+  },
+  methods: METHODS,
+};

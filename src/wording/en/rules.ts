@@ -1,0 +1,30 @@
+import type { Texts } from "../Texts.ts";
+
+/** What each quality rule asks of a recording. The limits are settings; the sentences of what was found are in `findings.ts`. */
+export const RULES: Texts["rules"] = {
+  Q1: { title: "Quiet weighing", asks: "Was the person still enough in the weighing window: standard deviation, and change from its first to its second half?" },
+  Q2: { title: "Mass", asks: "Does the weighed mass agree with the mass that was entered?" },
+  Q3: { title: "Zero of the plates", asks: "Do the plates read zero when nobody is on them?" },
+  Q4: { title: "Drift of the plates", asks: "Does the sum of the plates drift between the stands before and after the jump?" },
+  Q5: { title: "Clipped force", asks: "Did the force hit the end of the range of a plate?" },
+  Q6: { title: "Time base", asks: "Are the samples evenly spaced, without gaps, at the stated rate, and is the rate high enough?" },
+  Q7: { title: "Quiet stand before the movement", asks: "Is there a quiet stand before the movement that is long enough to weigh?" },
+  Q8: { title: "A jump at all", asks: "Is the flight of a plausible length, and was there a push before it?" },
+  Q9: { title: "Two heights", asks: "Do the heights from flight time and from take-off velocity agree?" },
+  Q10: { title: "Velocity at the end", asks: "Does the integrated velocity come back to zero in the final stand?" },
+  Q11: { title: "Dip before a squat jump", asks: "Did the force dip before the push of a squat jump?" },
+  Q12: { title: "Hold of a squat jump", asks: "Was the squat held long enough and still enough?" },
+  Q13: { title: "Empty plate before a drop jump", asks: "Was the plate empty before the first contact?" },
+  Q14: { title: "One contact", asks: "Was the contact of a drop jump a single one, with both feet together?" },
+  Q15: { title: "Real drop height", asks: "Does the real drop agree with the height of the box?" },
+  Q16: { title: "Fast contact", asks: "Is the contact in the fast range?" },
+  Q17: { title: "Final stand of a drop jump", asks: "Is there a final stand that is quiet enough to integrate backward from?" },
+  Q18: { title: "Enough hops", asks: "Are there enough valid hops, none skipped or double?" },
+  Q19: { title: "Quiet start of a pull", asks: "Is the force before the pull steady, without a dip and without much tension?" },
+  Q20: { title: "Peaks of two pulls", asks: "Do the peak forces of the pulls of a session agree?" },
+  Q21: { title: "Left and right", asks: "Does a stand on one leg agree with the labels of the plates?" },
+  Q22: { title: "Share in standing", asks: "Is the weight shared about evenly in the quiet stand?" },
+  Q23: { title: "The other foot", asks: "Did the free foot stay off its plate in a test of one leg?" },
+  Q24: { title: "On the plates after landing", asks: "Did the person land, and stay, on the plates?" },
+  Q25: { title: "Like the others", asks: "Is this trial like the other trials of the session?" },
+};

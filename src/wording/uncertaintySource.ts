@@ -1,0 +1,12 @@
+import { type Language, textsOf } from "./texts.ts";
+
+/**
+ * A contribution to a standard uncertainty in words.
+ *
+ * @param source Key of the contribution, for instance `bodyWeight`, no unit.
+ * @param language Language, no unit.
+ * @returns Name and one sentence, no unit; the key itself where it is unknown.
+ */
+export function uncertaintySource(source: string, language?: Language): { readonly name: string; readonly says: string } {
+  return textsOf(language).uncertainty[source] ?? { name: source, says: "" };
+}
