@@ -201,7 +201,9 @@ const ALIASES: Readonly<Record<string, string>> = {
 export function asymmetryFormulaByName(name: string): AsymmetryFormula {
   const plain = plainName(name);
   const id = ALIASES[plain];
-  const found = ASYMMETRY_FORMULAS.find((formula) => formula.id === id || plainName(formula.id) === plain);
+  const found = ASYMMETRY_FORMULAS.find(
+    (formula) => formula.id === id || plainName(formula.id) === plain || plainName(formula.name) === plain,
+  );
   if (found) return found;
   const nearest = nearestNames(name, ASYMMETRY_FORMULAS.map((formula) => formula.id));
   throw new InputError("unknown-name", `asymmetry requires the name of a known formula, such as ${nearest.join(", ")}`);

@@ -30,7 +30,7 @@ export const POWER_EQUATIONS: readonly PowerEquation[] = [
     perCentimetre: 60.7,
     perKilogram: 45.3,
     constant: -2055,
-    note: "Squat jump; men and women together",
+    note: "Squat jump; men and women together (from memory)",
     source: "Sayers et al. (1999)",
   },
   {
@@ -40,7 +40,7 @@ export const POWER_EQUATIONS: readonly PowerEquation[] = [
     perCentimetre: 51.9,
     perKilogram: 48.9,
     constant: -2007,
-    note: "Countermovement jump; men and women together",
+    note: "Countermovement jump; men and women together (from memory)",
     source: "Sayers et al. (1999)",
   },
   {
@@ -50,7 +50,7 @@ export const POWER_EQUATIONS: readonly PowerEquation[] = [
     perCentimetre: 61.9,
     perKilogram: 36.0,
     constant: -1822,
-    note: "Squat jump of men; the constant is minus 1822, though often reprinted with a plus",
+    note: "Squat jump of men (from memory); the constant is minus 1822, though often reprinted with a plus",
     source: "Harman et al. (1991)",
   },
   {
@@ -60,7 +60,7 @@ export const POWER_EQUATIONS: readonly PowerEquation[] = [
     perCentimetre: 21.2,
     perKilogram: 23.0,
     constant: -1393,
-    note: "Squat jump of men",
+    note: "Squat jump of men (from memory)",
     source: "Harman et al. (1991)",
   },
   {
@@ -71,7 +71,7 @@ export const POWER_EQUATIONS: readonly PowerEquation[] = [
     perKilogram: 60.6,
     perStatureCentimetre: -15.3,
     constant: -1308,
-    note: "Countermovement jump of university athletes, men and women; needs stature",
+    note: "Countermovement jump of university athletes, men and women (from memory); needs stature",
     source: "Johnson & Bahamonde (1996)",
   },
   {
@@ -82,7 +82,7 @@ export const POWER_EQUATIONS: readonly PowerEquation[] = [
     perKilogram: 32.7,
     perStatureCentimetre: -16.8,
     constant: 431,
-    note: "Countermovement jump of university athletes, men and women; needs stature",
+    note: "Countermovement jump of university athletes, men and women (from memory); needs stature",
     source: "Johnson & Bahamonde (1996)",
   },
   {
@@ -112,7 +112,9 @@ const ALIASES: Readonly<Record<string, string>> = {
 export function powerEquationByName(name: string): PowerEquation {
   const plain = plainName(name);
   const id = ALIASES[plain];
-  const found = POWER_EQUATIONS.find((equation) => equation.id === id || plainName(equation.id) === plain);
+  const found = POWER_EQUATIONS.find(
+    (equation) => equation.id === id || plainName(equation.id) === plain || plainName(equation.name) === plain,
+  );
   if (found) return found;
   const nearest = nearestNames(name, POWER_EQUATIONS.map((equation) => equation.id));
   throw new InputError("unknown-name", `power estimate requires the name of a known equation, such as ${nearest.join(", ")}`);
