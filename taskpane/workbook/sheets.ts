@@ -165,7 +165,8 @@ export function resultFormats(sheet: string, names: readonly string[]): Edit[] {
   });
 }
 
-function numberFormat(name: string): string {
+/** Decimal places a coach reads at a glance, by metric name. */
+export function numberFormat(name: string): string {
   if (/ (cm|%)$/.test(name) || /Asymmetry$/i.test(name)) {
     return "0.0";
   }

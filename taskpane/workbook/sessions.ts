@@ -1,0 +1,85 @@
+import type { Settings } from "../../src/settings/Settings.ts";
+import type { Applied, CellInput, Edit, RangeRef, SheetHost } from "../host/SheetHost.ts";
+import { cellAddress, columnLetters, dateSerial, sheetPrefix } from "./addresses.ts";
+import { NAME, numberFormat, RESULT_LEAD } from "./sheets.ts";
+import type { TrialRow, WorkbookModel } from "./WorkbookModel.ts";
+
+const SHEET = "Sessions";
+const LEAD = ["athlete", "date", "protocol", "trials used", "of"] as const;
+
+/** One session: an athlete, a day, one protocol. Unlike protocols never share a row. */
+interface SessionKey {
+  readonly athlete: string;
+  readonly date: string;
+  readonly protocol: string;
+}
+
+/**
+ * The Sessions sheet: one row for each athlete, day and protocol, each number an ordinary formula over Results that a
+ * person can read and change. Trials left out do not count; what a trial cannot give is passed over.
+ *
+ * The setting `session-value` says whether a row shows the mean or the best of the trials used.
+ */
+export async function writeSessions(host: SheetHost, workbook: WorkbookModel): Promise<Applied | undefined> {
+  const head = await host.definedName(NAME.results);
+  const trials = await workbook.trials();
+  if (!head || trials.length === 0) {
+    return undefined;
+  }
+  const used = await host.usedRange(head.sheet);
+  const lastRow = used ? used.row + used.rows : head.row + 1;
+  const names = await workbook.resultNames();
+  const keys = sessionKeys(trials);
+  const sheets = await host.sheets();
+  const old = sheets.includes(SHEET) ? await host.usedRange(SHEET) : undefined;
+  const edits = sessionsEdits(keys, names, head, lastRow, await workbook.settings());
+  const blanks: Edit[] = old ? [{ kind: "cells", sheet: SHEET, row: 0, column: 0, cells: Array.from({ length: old.rows }, () => Array.from({ length: old.columns }, () => "")) }] : [];
+  const add: Edit[] = sheets.includes(SHEET) ? [] : [{ kind: "addSheet", sheet: SHEET, rows: Math.max(200, keys.length + 60), columns: LEAD.length + names.length + 10 }];
+  return host.apply([...add, ...blanks, ...edits], { label: "Sessions" });
+}
+
+/** Sessions in the order of athlete, day and protocol. */
+export function sessionKeys(trials: readonly TrialRow[]): readonly SessionKey[] {
+  const found = new Map<string, SessionKey>();
+  for (const { athlete, date, protocol } of trials) {
+    found.set(JSON.stringify([athlete, date, protocol]), { athlete, date, protocol });
+  }
+  return [...found].sort(([a], [b]) => (a < b ? -1 : 1)).map(([, key]) => key);
+}
+
+function sessionsEdits(keys: readonly SessionKey[], names: readonly string[], head: RangeRef, lastRow: number, settings: Settings): Edit[] {
+  const metrics = names.map((name, index) => ({ name, column: head.column + index })).filter(({ name }) => name !== "verdict" && name !== "findings" && name.trim() !== "");
+  const combine = settings.values["session-value"] === "best" ? "MAX" : "AVERAGE";
+  const results = sheetPrefix(head.sheet);
+  const first = head.row + 2;
+  const column = (index: number) => `${results}$${columnLetters(index)}$${first}:$${columnLetters(index)}$${lastRow}`;
+  const [athletes, dates, protocols, uses] = RESULT_LEAD.map((_, index) => column(index)) as [string, string, string, string];
+  const rows = keys.map((key, index): CellInput[] => {
+    const at = (lead: number) => cellAddress(index + 1, lead, { column: true });
+    const own = `(${athletes}=${at(0)})*(${dates}=${at(1)})*(${protocols}=${at(2)})`;
+    return [
+      key.athlete,
+      dateSerial(key.date),
+      key.protocol,
+      { formula: `=SUMPRODUCT(${own}*(${uses}="keep"))` },
+      { formula: `=SUMPRODUCT(${own})` },
+      ...metrics.map(({ column: index }): CellInput => {
+        const values = column(index);
+        return { formula: `=IFERROR(${combine}(FILTER(${values},${own}*(${uses}="keep")*ISNUMBER(${values}))),"")` };
+      }),
+    ];
+  });
+  return [
+    { kind: "cells", sheet: SHEET, row: 0, column: 0, cells: [[...LEAD, ...metrics.map(({ name }) => name)], ...rows] },
+    { kind: "format", range: { sheet: SHEET, row: 0, column: 0, rows: 1, columns: LEAD.length + metrics.length }, bold: true, wrap: true },
+    { kind: "freezeRows", sheet: SHEET, rows: 1 },
+    { kind: "columns", sheet: SHEET, column: 0, count: 1, width: 150 },
+    { kind: "columns", sheet: SHEET, column: 2, count: 1, width: 170 },
+    { kind: "format", range: { sheet: SHEET, row: 1, column: 1, rows: Math.max(1, keys.length), columns: 1 }, numberFormat: "yyyy-mm-dd" },
+    ...metrics.map(({ name }, index): Edit => ({
+      kind: "format",
+      range: { sheet: SHEET, row: 1, column: LEAD.length + index, rows: Math.max(1, keys.length), columns: 1 },
+      numberFormat: numberFormat(name),
+    })),
+  ];
+}
