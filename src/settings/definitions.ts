@@ -78,7 +78,7 @@ export const SETTINGS: readonly SettingDefinition[] = [
     default: "5 SD minus 30 ms",
     options: ["5 SD minus 30 ms", "5 SD", "2.5 % BW", "fixed force", "backward 1 SD"],
     description: "Changes time to take-off and what is divided by it by several per cent; changes height little.",
-    source: "Owen et al. 2014; Pérez-Castilla et al. 2021",
+    source: "Owen et al. 2014; Sports 2022, 10:193 (four thresholds compared)",
     tests: ["CMJ"],
   },
   {

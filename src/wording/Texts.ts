@@ -1,7 +1,7 @@
 import type { EventName, Phase } from "../protocols/Analysis.ts";
 import type { Test } from "../protocols/Protocol.ts";
 
-/** Every sentence shown to a person, of one language. To translate, write a second object of this type and list it in `texts.ts`. */
+/** Every sentence shown to a person, of one language. To translate, write a second object of this type and list it in `textsOf.ts`. */
 export interface Texts {
   readonly events: Readonly<Record<EventName, string>>;
   readonly phases: Readonly<Record<Phase["name"], string>>;
@@ -17,7 +17,7 @@ export interface Texts {
   readonly uncertainty: Readonly<Record<string, { readonly name: string; readonly says: string }>>;
   /** Parts of an explanation. */
   readonly explain: Readonly<
-    Record<"assumes" | "watchFor" | "range" | "sources" | "left" | "right" | "relative" | "relativePower" | "net" | "asymmetry" | "sideImpulse" | "default" | "allowed", string>
+    Record<"assumes" | "watchFor" | "range" | "sources" | "left" | "right" | "relative" | "net" | "asymmetry" | "sideImpulse" | "default" | "allowed", string>
   >;
   /** Sentences of the methods paragraph, by setting id and value where they differ; see `methodsText`. */
   readonly methods: Readonly<Record<string, string>>;

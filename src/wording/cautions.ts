@@ -1,5 +1,5 @@
 import type { Test } from "../protocols/Protocol.ts";
-import { type Language, textsOf } from "./texts.ts";
+import { type Language, textsOf } from "./textsOf.ts";
 
 /**
  * What to heed before a test is chosen: who may perform it, and when to stop.

@@ -1,5 +1,5 @@
 import type { EventName } from "../protocols/Analysis.ts";
-import { type Language, textsOf } from "./texts.ts";
+import { type Language, textsOf } from "./textsOf.ts";
 
 /**
  * An event in words: "Lowest point".

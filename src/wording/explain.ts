@@ -9,7 +9,7 @@ import { SETTINGS } from "../settings/definitions.ts";
 import type { SettingDefinition } from "../settings/Settings.ts";
 import { cautions } from "./cautions.ts";
 import { explainMetric } from "./explainMetric.ts";
-import { type Language, textsOf } from "./texts.ts";
+import { type Language, textsOf } from "./textsOf.ts";
 
 /** What a name stands for: words, and the literature behind it. */
 interface Entry {
@@ -45,7 +45,21 @@ export function sourcesOf(name: string, language?: Language): readonly string[] 
 }
 
 function find(name: string, language: Language | undefined): Entry {
-  const sought = plainName(name);
+  try {
+    const metric = resolveMetricName(name);
+    return { text: explainMetric(metric, language), sources: metric.base.sources };
+  } catch (error) {
+    const other = otherEntry(plainName(name), language);
+    if (other) return other;
+    // The metric was found and only its form or unit was wrong: that sentence says more.
+    if (!(error instanceof InputError) || !error.message.startsWith("a metric requires")) throw error;
+    const others = [...SETTINGS, ...ASYMMETRY_FORMULAS, ...POWER_EQUATIONS].map(({ id }) => id);
+    throw new InputError("unknown-name", `${error.message}; of the settings and formulas, ${nearestNames(name, others, 1)[0]}`);
+  }
+}
+
+/** A test, a rule, a setting or a named formula. */
+function otherEntry(sought: string, language: Language | undefined): Entry | undefined {
   const texts = textsOf(language);
   const test = TESTS.find((id) => plainName(id) === sought || plainName(texts.tests[id]) === sought);
   if (test) return { text: [`${texts.tests[test]}.`, ...cautions(test, language)].join(" "), sources: [] };
@@ -54,21 +68,10 @@ function find(name: string, language: Language | undefined): Entry {
   const setting = SETTINGS.find(({ id, label }) => plainName(id) === sought || plainName(label) === sought);
   if (setting) return settingEntry(setting, language);
   const formula = ASYMMETRY_FORMULAS.find((entry) => plainName(entry.name) === sought || plainName(entry.id) === sought);
-  if (formula) {
-    return { text: `${formula.name}: ${formula.formula}.${formula.note ? ` ${formula.note}.` : ""}`, sources: referencesIn(formula.source) };
-  }
+  if (formula) return { text: `${formula.name}: ${formula.formula}.${formula.note ? ` ${formula.note}.` : ""}`, sources: referencesIn(formula.source) };
   const equation = POWER_EQUATIONS.find((entry) => plainName(entry.name) === sought || plainName(entry.id) === sought);
   if (equation) return { text: `${equation.name}: ${equation.note}.`, sources: referencesIn(equation.source) };
-  try {
-    const metric = resolveMetricName(name);
-    return { text: explainMetric(metric, language), sources: metric.base.sources };
-  } catch (error) {
-    // Not a metric either: the nearest of everything that has a name, unless the metric was found and only its form or unit was wrong.
-    if (!(error instanceof InputError) || !error.message.startsWith("a metric requires")) throw error;
-    const others = [...SETTINGS.map(({ id }) => id), ...ASYMMETRY_FORMULAS.map((entry) => entry.id), ...POWER_EQUATIONS.map(({ id }) => id)];
-    const near = nearestNames(name, others, 1)[0];
-    throw new InputError("unknown-name", near ? `${error.message}; of the settings and formulas, ${near}` : error.message);
-  }
+  return undefined;
 }
 
 function ruleEntry(rule: string, language: Language | undefined): Entry {

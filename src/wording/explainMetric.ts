@@ -1,6 +1,6 @@
 import { citation } from "../catalogue/references.ts";
 import type { ResolvedMetric } from "../catalogue/resolveMetricName.ts";
-import { type Language, textsOf } from "./texts.ts";
+import { type Language, textsOf } from "./textsOf.ts";
 
 /** The parts of an explanation, for the pane; `explainMetric` joins them for a cell. */
 export interface MetricExplanation {

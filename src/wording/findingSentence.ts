@@ -1,5 +1,5 @@
 import { fillTemplate } from "./fillTemplate.ts";
-import { type Language, textsOf } from "./texts.ts";
+import { type Language, textsOf } from "./textsOf.ts";
 
 /**
  * What a rule found, as a sentence.

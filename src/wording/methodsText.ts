@@ -2,7 +2,7 @@ import { citation, fullReference, referencesIn } from "../catalogue/references.t
 import type { Test } from "../protocols/Protocol.ts";
 import { SETTINGS } from "../settings/definitions.ts";
 import type { SettingDefinition, Settings } from "../settings/Settings.ts";
-import { type Language, textsOf } from "./texts.ts";
+import { type Language, textsOf } from "./textsOf.ts";
 
 /** A methods paragraph and the references it cites. */
 export interface Methods {

@@ -1,5 +1,5 @@
 import type { Phase } from "../protocols/Analysis.ts";
-import { type Language, textsOf } from "./texts.ts";
+import { type Language, textsOf } from "./textsOf.ts";
 
 /**
  * A phase in words: "Braking".

@@ -1,5 +1,5 @@
 import type { Test } from "../protocols/Protocol.ts";
-import { type Language, textsOf } from "./texts.ts";
+import { type Language, textsOf } from "./textsOf.ts";
 
 /**
  * A test in words: "Countermovement jump".

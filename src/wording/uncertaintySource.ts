@@ -1,4 +1,4 @@
-import { type Language, textsOf } from "./texts.ts";
+import { type Language, textsOf } from "./textsOf.ts";
 
 /**
  * A contribution to a standard uncertainty in words.

@@ -70,7 +70,6 @@ export const EN: Texts = {
     left: "Of the left foot alone.",
     right: "Of the right foot alone.",
     relative: "Per kilogram of body mass, without the load.",
-    relativePower: "Per kilogram of body mass, without the load.",
     net: "Less body weight.",
     asymmetry: "Left against right, in percent, by the formula that the settings name; positive when left is higher.",
     sideImpulse: "The impulse of a side is gross: no part of body weight is taken off.",
