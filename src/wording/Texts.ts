@@ -7,6 +7,8 @@ export interface Texts {
   readonly phases: Readonly<Record<Phase["name"], string>>;
   readonly tests: Readonly<Record<Test, string>>;
   readonly actions: Readonly<Record<"note" | "corrected" | "look" | "leave out" | "not checked", string>>;
+  /** Words for the values that findings hold as ids, by key. */
+  readonly words: Readonly<Record<"plate" | "route", Readonly<Record<string, string>>>>;
   readonly groups: Readonly<Record<"T" | "B" | "V" | "L" | "A", string>>;
   /** Templates by rule, or by rule and case (`Q9.below`); see `fillTemplate`. */
   readonly findings: Readonly<Record<string, string>>;

@@ -51,10 +51,19 @@ export const EN: Texts = {
     "leave out": "Leave out",
     "not checked": "Not checked",
   },
+  words: {
+    plate: { total: "only", left: "left", right: "right", box: "box" },
+    route: {
+      backward: "the final stand",
+      flight: "the flight time",
+      box: "the height of the box",
+      "two plates": "the plate under the box",
+    },
+  },
   groups: {
-    T: "times",
+    T: "times, and values at given times",
     B: "what needs body weight",
-    V: "velocities, displacements, power and what follows from them",
+    V: "what needs the velocity (heights from it, displacement, power, phases)",
     L: "the landing",
     A: "left and right",
   },

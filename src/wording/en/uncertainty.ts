@@ -4,6 +4,7 @@ import type { Texts } from "../Texts.ts";
 export const UNCERTAINTY: Texts["uncertainty"] = {
   bodyWeight: { name: "Body weight", says: "How well the weighing window fixes body weight: sway, noise, zero and step of the values." },
   onset: { name: "Start of movement", says: "The velocity, or the time, that a different start of the movement would give." },
+  startVelocity: { name: "Velocity at the start", says: "Integration starts from rest; a swaying body is never quite at rest." },
   takeoff: { name: "Take-off", says: "The threshold at which the force counts as zero at take-off." },
   landing: { name: "Landing", says: "The threshold at which the force counts as zero at landing." },
   threshold: { name: "Threshold", says: "What a different threshold of take-off and landing would give." },
