@@ -1,6 +1,7 @@
 import type { ReactNode } from "react";
 import { makeStyles, tokens } from "@fluentui/react-components";
 import type { Finding } from "../../src/protocols/Analysis.ts";
+import { actionName } from "./texts.ts";
 import { words } from "./words.ts";
 
 const useStyles = makeStyles({
@@ -21,7 +22,7 @@ export function FindingList({ findings }: { readonly findings: readonly Finding[
       <ul className={styles.list}>
         {fired.map((finding, index) => (
           <li key={`${finding.rule} ${index}`} className={styles.item}>
-            <span className={styles.action}>{words.actions[finding.action]}</span>
+            <span className={styles.action}>{actionName(finding.action)}</span>
             <span>{finding.message}</span>
           </li>
         ))}

@@ -1,6 +1,8 @@
+import type { EventName, FindingAction, Phase } from "../../src/protocols/Analysis.ts";
+import { resolveMetricName } from "../../src/catalogue/resolveMetricName.ts";
 import { eventName } from "../../src/wording/eventName.ts";
 import { phaseName } from "../../src/wording/phaseName.ts";
-import type { EventName, Phase } from "../../src/protocols/Analysis.ts";
+import { textsOf } from "../../src/wording/texts.ts";
 import type { PlotNames } from "../plots/plotDataOf.ts";
 import { words } from "./words.ts";
 
@@ -8,5 +10,20 @@ import { words } from "./words.ts";
 export const PLOT_NAMES: PlotNames = {
   event: (name) => eventName(name as EventName),
   phase: (name) => phaseName(name as Phase["name"]),
-  series: (quantity, side) => (side === "total" ? words.plot.quantities[quantity] : `${words.plot.quantities[quantity]}, ${words.sides[side].toLocaleLowerCase()}`),
+  series: (quantity, side) => (side === "left" || side === "right" ? `${words.plot.quantities[quantity]}, ${words.sides[side].toLocaleLowerCase()}` : words.plot.quantities[quantity]),
 };
+
+/** A metric in words, with its side and form: "Peak force, left, per kilogram"; the name itself where it is no metric. */
+export function metricName(name: string): string {
+  try {
+    const { base, side, relative, net, asymmetry } = resolveMetricName(name);
+    const forms = [side === "Left" ? words.forms.left : side === "Right" ? words.forms.right : "", net ? words.forms.net : "", relative ? words.forms.relative : "", asymmetry ? words.forms.asymmetry : ""];
+    return [base.name, ...forms.filter((form) => form !== "")].join(", ");
+  } catch {
+    return name;
+  }
+}
+
+export function actionName(action: FindingAction): string {
+  return textsOf().actions[action];
+}
