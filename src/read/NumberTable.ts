@@ -1,0 +1,35 @@
+/** Columns of numbers with what the head says about them: what every reader of a format hands over. */
+export interface NumberTable {
+  readonly columns: readonly TableColumn[];
+  /** Lines above the numbers, as written. */
+  readonly head: readonly string[];
+  /** Rate that the format states by itself, Hz. */
+  readonly rate?: number;
+  /** Rows of `sample`. */
+  readonly sampleRows: number;
+  /** Values of rows spread evenly over the file, for a column by its index from zero; NaN where there is no number. */
+  sample(index: number): Float64Array;
+  /** Most decimals written in the sample of a column: the resolution is ten to the minus this. */
+  decimals(index: number): number;
+  /**
+   * All values of columns, given by index from zero.
+   *
+   * @throws {InputError} with line and column where a value is missing or is no number.
+   */
+  values(indexes: readonly number[]): Float64Array[];
+  /** Name of a row for a message, for instance `line 812`. */
+  place(row: number): string;
+  /** What was noticed while reading; grows as values are read. */
+  readonly warnings: readonly string[];
+}
+
+export interface TableColumn {
+  readonly name: string;
+  readonly group?: string;
+  readonly unit?: string;
+}
+
+/** Name of a column for a message and a recipe: its group, if any, before its name. */
+export function columnLabel(column: TableColumn): string {
+  return column.group === undefined ? column.name : `${column.group}: ${column.name}`;
+}

@@ -1,0 +1,257 @@
+import { InputError } from "../errors.ts";
+import { textHead } from "./textHead.ts";
+import { MAX_SAMPLES } from "./limits.ts";
+import { columnLabel, type NumberTable, type TableColumn } from "./NumberTable.ts";
+import { numberInBytes } from "./numberInBytes.ts";
+import { DELIMITER_CHARACTERS, isNumberText, lineEnd, splitLine, type TextLayout } from "./textLayout.ts";
+import { textOf } from "./textBytes.ts";
+
+const SAMPLE_ROWS = 200;
+/** Lines looked at after a faulty one to tell whether the table has ended. */
+const LOOK_AHEAD = 2000;
+
+/**
+ * The columns of a delimited text; numbers are read only from the columns that are asked for.
+ *
+ * @param bytes Text, UTF-8, no unit.
+ * @param layout Delimiter, decimal mark and head.
+ * @returns Table of numbers, in the units of the file.
+ */
+export function textTable(bytes: Uint8Array, layout: TextLayout): NumberTable {
+  const warnings: string[] = [];
+  const columns = textHead(layout);
+  const sampled = sampleFields(bytes, layout);
+  const numbers = new Map<number, Float64Array>();
+  return {
+    columns,
+    head: layout.head,
+    sampleRows: sampled.length,
+    warnings,
+    sample(index) {
+      let values = numbers.get(index);
+      if (!values) {
+        values = Float64Array.from(sampled, (fields) => fieldValue(fields[index] ?? "", layout));
+        numbers.set(index, values);
+      }
+      return values;
+    },
+    decimals(index) {
+      let most = 0;
+      for (const fields of sampled) most = Math.max(most, decimalsOf(fields[index] ?? "", layout.decimal));
+      return most;
+    },
+    values: (indexes) => new ColumnReader(bytes, layout, columns, indexes, warnings).read(),
+    place: (row) => `line ${layout.head.length + row + 1}`,
+  };
+}
+
+function fieldValue(field: string, layout: TextLayout): number {
+  if (!isNumberText(field, layout.decimal)) return NaN;
+  return Number(layout.decimal === "," ? field.replace(",", ".") : field);
+}
+
+function decimalsOf(field: string, mark: string): number {
+  const exponent = /[eE]([-+]?\d+)$/.exec(field);
+  const at = field.indexOf(mark);
+  const digits = at < 0 ? 0 : (exponent ? exponent.index : field.length) - at - 1;
+  return Math.max(0, digits - (exponent ? Number(exponent[1]) : 0));
+}
+
+/** Fields of up to 200 lines, spread evenly over the file by bytes. */
+function sampleFields(bytes: Uint8Array, layout: TextLayout): string[][] {
+  const rows: string[][] = [];
+  const length = bytes.length - layout.dataStart;
+  let next = layout.dataStart;
+  for (let n = 0; n < SAMPLE_ROWS && next < bytes.length; n++) {
+    const wanted = layout.dataStart + Math.floor((n * length) / SAMPLE_ROWS);
+    if (wanted > next) next = lineEnd(bytes, wanted - 1) + 1;
+    const end = lineEnd(bytes, next);
+    if (end - next < 2 ** 20) {
+      const fields = splitLine(textOf(bytes, next, end).replace(/\r/g, ""), layout.delimiter, layout.quoted);
+      if (fields.length >= layout.fields) rows.push(fields);
+    }
+    next = end + 1;
+  }
+  return rows;
+}
+
+/** One pass over the bytes for the wanted columns. */
+class ColumnReader {
+  private readonly out: Float64Array[];
+  /** Which output a field goes to, or -1. */
+  private readonly slots: Int32Array;
+  private readonly last: number;
+  private readonly decimal: number;
+  private readonly delimiter: number;
+  private rows = 0;
+  private line: number;
+  private shortRows = 0;
+  private firstShort = 0;
+
+  constructor(
+    private readonly bytes: Uint8Array,
+    private readonly layout: TextLayout,
+    private readonly columns: readonly TableColumn[],
+    indexes: readonly number[],
+    private readonly warnings: string[],
+  ) {
+    this.slots = new Int32Array(layout.fields).fill(-1);
+    indexes.forEach((index, slot) => (this.slots[index] = slot));
+    this.last = Math.max(...indexes);
+    this.decimal = layout.decimal.charCodeAt(0);
+    this.delimiter = DELIMITER_CHARACTERS[layout.delimiter].charCodeAt(0);
+    this.line = layout.head.length + 1;
+    const capacity = Math.min(countLines(bytes, layout.dataStart), MAX_SAMPLES + 1);
+    this.out = indexes.map(() => new Float64Array(capacity));
+  }
+
+  read(): Float64Array[] {
+    const { bytes } = this;
+    let at = this.layout.dataStart;
+    while (at < bytes.length) {
+      const next = this.readLine(at);
+      if (next < 0) break;
+      at = next;
+      this.line++;
+      if (this.rows > MAX_SAMPLES) throw new InputError("too-large", "reading requires at most 20,000,000 samples", `line ${this.line}`);
+    }
+    if (this.shortRows > 0) {
+      this.warnings.push(`${this.shortRows} ${this.shortRows === 1 ? "line has" : "lines have"} fewer columns than the others, the first is line ${this.firstShort}; the columns that are used are whole`);
+    }
+    if (this.rows === 0) throw new InputError("not-recognised", "reading requires lines of numbers in the chosen columns", `line ${this.line}`);
+    return this.out.map((values) => values.subarray(0, this.rows));
+  }
+
+  /** Reads one line into the next row; gives the start of the line after it, or -1 where the table ends. */
+  private readLine(start: number): number {
+    const { bytes, delimiter, slots } = this;
+    const length = bytes.length;
+    const spaces = this.layout.delimiter === "spaces";
+    const quoted = this.layout.quoted;
+    const fields = this.layout.fields;
+    let field = 0;
+    let at = start;
+    let found = 0;
+    let bad = -1;
+    let badStart = 0;
+    let badEnd = 0;
+    for (;;) {
+      if (spaces) while (at < length && (bytes[at] === 32 || bytes[at] === 9)) at++;
+      const from = at;
+      let byte = 10;
+      let inside = false;
+      for (; at < length; at++) {
+        byte = bytes[at];
+        if (byte <= 13 && (byte === 10 || byte === 13)) break;
+        if (quoted && byte === 34) inside = !inside;
+        if ((byte === delimiter || (spaces && byte === 9)) && !inside) break;
+      }
+      const atEnd = at >= length || byte === 10 || byte === 13;
+      if (spaces && atEnd && from === at) break;
+      if (field < fields) {
+        const slot = slots[field];
+        if (slot >= 0) {
+          const value = numberInBytes(bytes, from, at, this.decimal);
+          if (value - value === 0) {
+            this.out[slot][this.rows] = value;
+            found++;
+          } else if (bad < 0) {
+            bad = field;
+            badStart = from;
+            badEnd = at;
+          }
+        }
+      } else if (from < at && !isBlank(bytes, from, at)) {
+        return this.endOrFault(start, () => this.raggedError(start));
+      }
+      field++;
+      if (atEnd) break;
+      at++;
+    }
+    let next = at + 1;
+    if (bytes[at] === 13 && bytes[at + 1] === 10) next++;
+    if (found === this.out.length) {
+      if (field < fields) {
+        if (this.shortRows++ === 0) this.firstShort = this.line;
+      }
+      this.rows++;
+      return next;
+    }
+    if (field <= 1 && isBlank(bytes, start, at)) return this.afterBlank(next);
+    if (bad < 0) return this.endOrFault(start, () => this.raggedError(start));
+    return this.endOrFault(start, () => this.numberError(bad, badStart, badEnd));
+  }
+
+  /** A blank line is skipped where numbers go on after it. */
+  private afterBlank(next: number): number {
+    const { bytes } = this;
+    let at = next;
+    for (let n = 0; n < LOOK_AHEAD && at < bytes.length; n++) {
+      const end = lineEnd(bytes, at);
+      if (!isBlank(bytes, at, end)) {
+        if (this.isDataLine(at, end)) return next;
+        this.warnings.push(`the table ends at line ${this.line}; the text after it was not read`);
+        return -1;
+      }
+      at = end + 1;
+    }
+    return -1;
+  }
+
+  /** A faulty line after which no line of numbers follows is the foot of the table; else it is a fault. */
+  private endOrFault(start: number, fault: () => InputError): number {
+    const { bytes } = this;
+    let at = lineEnd(bytes, start) + 1;
+    if (at >= bytes.length) {
+      this.warnings.push(`the last line, line ${this.line}, is not whole and was not read`);
+      if (this.rows === 0) throw fault();
+      return -1;
+    }
+    for (let n = 0; n < LOOK_AHEAD && at < bytes.length; n++) {
+      const end = lineEnd(bytes, at);
+      if (this.isDataLine(at, end)) throw fault();
+      at = end + 1;
+    }
+    if (this.rows === 0) throw fault();
+    this.warnings.push(`the table ends before line ${this.line}; the text after it was not read`);
+    return -1;
+  }
+
+  /** Whether a line holds the usual number of fields, and a number where the first wanted column is. */
+  private isDataLine(start: number, end: number): boolean {
+    if (end - start > 2 ** 20) return false;
+    const fields = splitLine(textOf(this.bytes, start, end).replace(/\r/g, ""), this.layout.delimiter, this.layout.quoted);
+    if (fields.length < this.last + 1 || fields.length > this.layout.fields + 1) return false;
+    for (let i = 0; i < this.slots.length; i++) {
+      if (this.slots[i] >= 0) return isNumberText(fields[i] ?? "", this.layout.decimal);
+    }
+    return false;
+  }
+
+  private raggedError(start: number): InputError {
+    const end = Math.min(lineEnd(this.bytes, start), start + 2 ** 16);
+    const count = splitLine(textOf(this.bytes, start, end).replace(/\r/g, ""), this.layout.delimiter, this.layout.quoted).length;
+    return new InputError("wrong-shape", `reading line ${this.line} requires ${this.layout.fields} columns like the others, and it has ${count}`, `line ${this.line}`);
+  }
+
+  private numberError(field: number, start: number, end: number): InputError {
+    const text = textOf(this.bytes, start, Math.min(end, start + 30)).trim();
+    const name = columnLabel(this.columns[field]);
+    const what = text === "" ? "it is blank" : `there stands “${text}”`;
+    return new InputError("not-a-number", `reading line ${this.line} requires a number in column ${field + 1} (${name}), and ${what}`, `line ${this.line}, column ${field + 1}`);
+  }
+}
+
+function isBlank(bytes: Uint8Array, start: number, end: number): boolean {
+  for (let i = start; i < end; i++) if (bytes[i] > 32) return false;
+  return true;
+}
+
+function countLines(bytes: Uint8Array, from: number): number {
+  let count = 1;
+  for (let at = bytes.indexOf(10, from); at >= 0; at = bytes.indexOf(10, at + 1)) count++;
+  if (count > 1) return count;
+  for (let at = bytes.indexOf(13, from); at >= 0; at = bytes.indexOf(13, at + 1)) count++;
+  return count;
+}
+
