@@ -1,3 +1,4 @@
+import { InputError } from "../../src/errors.ts";
 import { CellError } from "./CellError.ts";
 import { recordCall } from "./callRecord.ts";
 import { cellErrorFrom } from "./cellErrorFrom.ts";
@@ -19,6 +20,17 @@ export function noteAnalysis(key: string): void {
   analysisKey = key;
 }
 
+/** Above this many cells in one call Excel on the web refuses to carry it (5 MB, about 20 bytes a cell). */
+const MOST_CELLS = 200_000;
+
+function requireCarried(args: readonly unknown[]): void {
+  let cells = 0;
+  for (const arg of args) if (Array.isArray(arg)) cells += arg.length * (Array.isArray(arg[0]) ? arg[0].length : 1);
+  if (cells > MOST_CELLS) {
+    throw new InputError("too-large", "a formula requires ranges of at most 200,000 cells in all: choose the filled cells only, or pack the trace first");
+  }
+}
+
 /**
  * The one boundary between a sheet and a function: a left-out argument becomes `undefined`, every
  * throw a `CellError` with a sentence, the result what a cell can hold, and the call is recorded.
@@ -32,6 +44,7 @@ export function boundary(id: string, compute: (...args: any[]) => unknown): Cell
     analysisKey = undefined;
     let result: Cell | Cell[][];
     try {
+      requireCarried(args);
       result = toCells(compute(...args));
     } catch (thrown) {
       result = cellErrorFrom(thrown);

@@ -4,9 +4,6 @@ import type { TimesRecord, Trace } from "../../src/trace/Trace.ts";
 import { unpackTrace } from "../../src/trace/unpackTrace.ts";
 import { isGiven, numberFrom, rowsFrom, singleFrom, throwIfError } from "./cells.ts";
 
-/** Above this many cells in one argument Excel on the web refuses to carry the call. */
-const MOST_CELLS = 200_000;
-
 /** A trace argument read: what identifies its content, and how to make the trace of it. */
 export interface TraceArgument {
   /** Equal for equal content. */
@@ -24,9 +21,6 @@ export function traceFromArgument(value: unknown, rate: unknown): TraceArgument 
   const rows = rowsFrom(value);
   const height = rows.length;
   const width = height > 0 ? rows[0].length : 0;
-  if (height * width > MOST_CELLS) {
-    throw new InputError("too-large", `a trace requires at most ${MOST_CELLS.toLocaleString("en")} cells in one formula: pack it first, or import it with the pane`);
-  }
   if (height <= 4 && width <= 4 && (height === 1 || width === 1)) {
     const cells = rows.flat();
     cells.forEach(throwIfError);
