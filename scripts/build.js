@@ -1,0 +1,111 @@
+import { closeSync, existsSync, mkdirSync, openSync, readFileSync, rmSync, writeFileSync, writeSync } from "node:fs";
+import { join } from "node:path";
+import { pathToFileURL } from "node:url";
+import { ROOT, sourcesDigest } from "./sources.js";
+
+const DIST = join(ROOT, "dist");
+const RECEIPT = join(DIST, "build.json");
+const LOCK = join(ROOT, ".cache", "build.lock");
+
+/**
+ * Builds everything into `dist`, unless what is there was built from the same sources.
+ *
+ * @param {{ url?: string, mode?: string, force?: boolean, log?: (line: string) => void }} [options] `url`: the
+ *   address the folder will be hosted at, written into the manifest.
+ * @returns {Promise<boolean>} Whether anything was built.
+ */
+export async function build({ url = "https://localhost:3000", mode = "production", force = false, log = console.log } = {}) {
+  const release = await lock(log);
+  try {
+    const digest = sourcesDigest(`${url}\n${mode}`);
+    if (!force && builtFrom() === digest) return false;
+    const started = Date.now();
+    mkdirSync(DIST, { recursive: true });
+    rmSync(RECEIPT, { force: true });
+    await step("function metadata", log, async () => (await optional("./metadata.js"))?.writeMetadata?.({ outDir: DIST, url }));
+    await step("pages", log, () => pack(mode));
+    await step("manifest", log, async () => (await optional("./manifest.js"))?.writeManifest?.({ outDir: DIST, url }));
+    await step("documentation pages", log, async () => (await optional("./docs.js"))?.writePages?.({ outDir: join(DIST, "docs") }));
+    writeFileSync(RECEIPT, `${JSON.stringify({ digest, url, mode }, null, 2)}\n`);
+    log(`built in ${seconds(started)}`);
+    return true;
+  } finally {
+    release();
+  }
+}
+
+function builtFrom() {
+  try {
+    return existsSync(join(DIST, "embedded.html")) ? JSON.parse(readFileSync(RECEIPT, "utf8")).digest : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+async function pack(mode) {
+  const { default: webpack } = await import("webpack");
+  const { default: configure } = await import(pathToFileURL(join(ROOT, "webpack.config.js")).href);
+  const compiler = webpack(configure({ mode }));
+  const stats = await new Promise((resolve, reject) => compiler.run((error, result) => (error ? reject(error) : resolve(result))));
+  await new Promise((resolve, reject) => compiler.close((error) => (error ? reject(error) : resolve())));
+  if (stats.hasErrors()) throw new Error(stats.toString({ preset: "errors-only", colors: false }));
+}
+
+/** A script of the build that may not exist in a partial checkout. */
+async function optional(path) {
+  const url = new URL(path, import.meta.url);
+  return existsSync(url) ? import(url.href) : undefined;
+}
+
+async function step(name, log, work) {
+  const started = Date.now();
+  log(`building ${name} …`);
+  await work();
+  log(`  ${name}: ${seconds(started)}`);
+}
+
+const seconds = (since) => `${((Date.now() - since) / 1000).toFixed(1)} s`;
+
+/** One build at a time: two would write the same files. */
+async function lock(log) {
+  mkdirSync(join(ROOT, ".cache"), { recursive: true });
+  for (let said = false; ; ) {
+    try {
+      const handle = openSync(LOCK, "wx");
+      writeSync(handle, String(process.pid));
+      closeSync(handle);
+      return () => rmSync(LOCK, { force: true });
+    } catch (error) {
+      if (error.code !== "EEXIST") throw error;
+    }
+    if (!holderLives()) {
+      rmSync(LOCK, { force: true });
+      continue;
+    }
+    if (!said) log("another build is running; waiting for it …");
+    said = true;
+    await new Promise((resolve) => setTimeout(resolve, 500));
+  }
+}
+
+function holderLives() {
+  try {
+    const holder = Number(readFileSync(LOCK, "utf8"));
+    if (!holder) return true; // being written this very moment
+    process.kill(holder, 0);
+    return true;
+  } catch (error) {
+    return error.code === "EPERM";
+  }
+}
+
+if (process.argv[1] && import.meta.url === pathToFileURL(process.argv[1]).href) {
+  const { parseArgs } = await import("node:util");
+  try {
+    const { values } = parseArgs({ options: { url: { type: "string" }, mode: { type: "string" }, force: { type: "boolean" } } });
+    if (!(await build(values))) console.log("nothing changed since the last build");
+  } catch (error) {
+    console.error(error.message);
+    process.exitCode = 1;
+  }
+}

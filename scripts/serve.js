@@ -1,0 +1,91 @@
+import { createReadStream, statSync } from "node:fs";
+import { createServer } from "node:http";
+import { extname, join, normalize, sep } from "node:path";
+import { EMBEDDED_POLICY, EXCEL_POLICY } from "./contentSecurityPolicy.js";
+
+const TYPES = {
+  ".html": "text/html; charset=utf-8",
+  ".js": "text/javascript; charset=utf-8",
+  ".css": "text/css; charset=utf-8",
+  ".json": "application/json; charset=utf-8",
+  ".xml": "application/xml; charset=utf-8",
+  ".svg": "image/svg+xml",
+  ".png": "image/png",
+  ".woff2": "font/woff2",
+  ".txt": "text/plain; charset=utf-8",
+};
+
+/**
+ * Serves a folder of static files on this machine only.
+ *
+ * @param {{ folder: string, port?: number }} options `port`: the one wanted; the next free one is taken where it is in
+ *   use. Zero takes any.
+ * @returns {Promise<{ url: string, close: () => Promise<void> }>}
+ */
+export async function serve({ folder, port = 0 }) {
+  const server = createServer((request, response) => answer(folder, request, response));
+  const taken = await listen(server, port);
+  return {
+    url: `http://localhost:${taken}/`,
+    close: () =>
+      new Promise((resolve) => {
+        server.close(() => resolve());
+        server.closeAllConnections();
+      }),
+  };
+}
+
+async function listen(server, wanted) {
+  for (let port = wanted; ; port++) {
+    try {
+      await new Promise((resolve, reject) => {
+        server.once("error", reject);
+        server.listen(port, "127.0.0.1", () => {
+          server.off("error", reject);
+          resolve();
+        });
+      });
+      return server.address().port;
+    } catch (error) {
+      if (error.code !== "EADDRINUSE" || port >= wanted + 50) throw error;
+    }
+  }
+}
+
+function answer(folder, request, response) {
+  if (request.method !== "GET" && request.method !== "HEAD") return refuse(response, 405, "only GET");
+  let path;
+  try {
+    path = decodeURIComponent(new URL(request.url, "http://localhost").pathname);
+  } catch {
+    return refuse(response, 400, "not an address");
+  }
+  const name = path === "/" ? "/embedded.html" : path.endsWith("/") ? `${path}index.html` : path;
+  const file = normalize(join(folder, name));
+  if (!file.startsWith(normalize(folder) + sep) || file.includes("\0")) return refuse(response, 404, "not found");
+  let size;
+  try {
+    const about = statSync(file);
+    if (!about.isFile()) return refuse(response, 404, "not found");
+    size = about.size;
+  } catch {
+    return refuse(response, 404, "not found");
+  }
+  const type = TYPES[extname(file)] ?? "application/octet-stream";
+  const hashed = /\.[0-9a-f]{8}\.(js|css|png|svg|woff2)$/.test(file);
+  response.writeHead(200, {
+    "Content-Type": type,
+    "Content-Length": size,
+    "Cache-Control": hashed ? "public, max-age=31536000, immutable" : type.startsWith("text/html") ? "no-store" : "no-cache",
+    "Content-Security-Policy": name.endsWith("taskpane.html") ? EXCEL_POLICY : EMBEDDED_POLICY,
+    "X-Content-Type-Options": "nosniff",
+    "Referrer-Policy": "no-referrer",
+  });
+  if (request.method === "HEAD") return response.end();
+  createReadStream(file).on("error", () => response.destroy()).pipe(response);
+}
+
+function refuse(response, status, text) {
+  response.writeHead(status, { "Content-Type": "text/plain; charset=utf-8", "Content-Security-Policy": EMBEDDED_POLICY });
+  response.end(text);
+}

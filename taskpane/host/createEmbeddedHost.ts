@@ -1,0 +1,345 @@
+import { ICommandService, CommandType, type ICellData, type IWorkbookData, type Nullable, type Worksheet } from "@univerjs/core";
+import { FormulaDataModel, IDefinedNamesService } from "@univerjs/engine-formula";
+import { SheetsSelectionsService } from "@univerjs/sheets";
+import { SheetTableService } from "@univerjs/sheets-table";
+import { cellAddress, columnIndex } from "../workbook/addresses.ts";
+import { Batch } from "./embedded/Batch.ts";
+import { Calculation } from "./embedded/Calculation.ts";
+import { createUniver, type SheetFunction } from "./embedded/createUniver.ts";
+import { editSheet, holdsSomething, openBook, sheetNamed, type Book, type WrittenCell } from "./embedded/editSheet.ts";
+import { createErrorSentences, type ErrorSentences } from "./embedded/functionClass.ts";
+import { ERROR_CODES } from "./embedded/SheetError.ts";
+import type { Applied, CellRef, CellValue, Edit, RangeContent, RangeRef, SheetHost } from "./SheetHost.ts";
+
+/** The spreadsheet in the page: the host the pane talks to, and what the page needs to keep the workbook. */
+export interface EmbeddedSheet {
+  readonly host: SheetHost;
+  /** The workbook as plain data, everything included. */
+  save(): IWorkbookData;
+  /** Called after every change that a saved workbook must hold; computed results included. */
+  onWorkbookChange(listener: () => void): () => void;
+  /** Whether a batch is half done: not a moment to save. */
+  readonly busy: boolean;
+  dispose(): void;
+}
+
+export interface EmbeddedOptions {
+  /** Where the sheet is drawn; fills it. */
+  readonly container: HTMLElement;
+  readonly functions: readonly SheetFunction[];
+  /** A saved workbook; an empty one where left out. */
+  readonly workbook?: Partial<IWorkbookData>;
+  /** Called when a calculation begins. */
+  readonly onCalculation?: () => void;
+}
+
+/** Starts the embedded spreadsheet; resolves when it can be used. */
+export async function createEmbeddedHost({ container, functions, workbook, onCalculation = () => {} }: EmbeddedOptions): Promise<EmbeddedSheet> {
+  const sentences = createErrorSentences();
+  const { univer, api } = createUniver(container, functions, sentences, workbook ?? {});
+  const services = univer.__getInjector();
+  const sheet = new EmbeddedSheetHost(openBook(services), new Calculation(services, onCalculation), sentences, api);
+  await new Promise<void>((resolve) => {
+    const rendered = api.addEvent(api.Event.LifeCycleChanged, ({ stage }: { stage: number }) => {
+      if (stage < RENDERED) return;
+      resolve();
+      rendered.dispose();
+    });
+  });
+  return {
+    host: sheet,
+    save: () => structuredClone(api.getActiveWorkbook()!.save()),
+    onWorkbookChange: (listener) => sheet.onWorkbookChange(listener),
+    get busy() {
+      return sheet.applying;
+    },
+    dispose: () => univer.dispose(),
+  };
+}
+
+const RENDERED = 2;
+
+/** How often, at most, listeners hear of a change, in ms. */
+const CHANGE_INTERVAL = 250;
+
+/** How long a selection rests before listeners hear of it, in ms. */
+const SELECTION_REST = 30;
+
+interface Step {
+  readonly batch: Batch;
+  readonly written: readonly WrittenCell[];
+}
+
+class EmbeddedSheetHost implements SheetHost {
+  readonly kind = "embedded";
+  applying = false;
+  private readonly steps = new Map<number, Step>();
+  private readonly changeListeners = new Set<() => void>();
+  private readonly workbookListeners = new Set<() => void>();
+  private lastStep = 0;
+  private changeTimer: ReturnType<typeof setTimeout> | undefined;
+
+  constructor(
+    private readonly book: Book,
+    private readonly calculation: Calculation,
+    private readonly sentences: ErrorSentences,
+    private readonly api: any,
+  ) {
+    book.services.get(ICommandService).onCommandExecuted((command) => {
+      if (command.type !== CommandType.MUTATION || !/^(sheet|formula)\.mutation\./.test(command.id) || /calculation-(start|notification|stop)|trigger/.test(command.id)) return;
+      for (const listener of this.workbookListeners) listener();
+      this.changeTimer ??= setTimeout(() => {
+        this.changeTimer = undefined;
+        for (const listener of this.changeListeners) listener();
+      }, CHANGE_INTERVAL);
+    });
+  }
+
+  async sheets(): Promise<readonly string[]> {
+    return this.book.workbook.getSheets().map((sheet) => sheet.getName());
+  }
+
+  async usedRange(name: string): Promise<RangeRef | undefined> {
+    const sheet = sheetNamed(this.book, name);
+    let [top, left, bottom, right] = [Infinity, Infinity, -1, -1];
+    const see = (row: number, column: number) => {
+      top = Math.min(top, row);
+      left = Math.min(left, column);
+      bottom = Math.max(bottom, row);
+      right = Math.max(right, column);
+    };
+    sheet.getCellMatrix().forValue((row, column, cell) => {
+      if (holdsSomething(cell)) see(row, column);
+    });
+    const spilled = this.spilledCells(sheet);
+    for (const row in spilled) for (const column in spilled[row]) if (holdsSomething(spilled[row][column])) see(Number(row), Number(column));
+    return bottom < 0 ? undefined : { sheet: sheet.getName(), row: top, column: left, rows: bottom - top + 1, columns: right - left + 1 };
+  }
+
+  async tables() {
+    return this.book.services
+      .get(SheetTableService)
+      .getTableList(this.book.unitId)
+      .flatMap((table) => {
+        const sheet = this.book.workbook.getSheetBySheetId(table.subUnitId);
+        if (!sheet) return [];
+        const { startRow, endRow, startColumn, endColumn } = table.range;
+        const range = { sheet: sheet.getName(), row: startRow, column: startColumn, rows: endRow - startRow + 1, columns: endColumn - startColumn + 1 };
+        const head = this.readRange({ ...range, rows: 1 }).values[0];
+        return [{ name: table.name, range, columns: head.map(String) }];
+      });
+  }
+
+  async definedName(name: string): Promise<RangeRef | undefined> {
+    const all = this.book.services.get(IDefinedNamesService).getDefinedNameMap(this.book.unitId) ?? {};
+    const found = Object.values(all).find((each) => each.name.toLowerCase() === name.toLowerCase());
+    return found && parseRange(found.formulaOrRefString);
+  }
+
+  async read(ranges: readonly RangeRef[]): Promise<readonly RangeContent[]> {
+    return ranges.map((range) => this.readRange(range));
+  }
+
+  async apply(edits: readonly Edit[], options: { label: string; onProgress?: (fraction: number) => void; signal?: AbortSignal }): Promise<Applied> {
+    if (this.applying) throw new Error("another change is being written; try again in a moment");
+    const batch = new Batch(this.book.services, this.book.unitId);
+    const written: WrittenCell[] = [];
+    this.applying = true;
+    try {
+      let breath = performance.now();
+      for (const [index, edit] of edits.entries()) {
+        if (options.signal?.aborted) throw new Error("the change was cancelled; nothing was written");
+        written.push(...editSheet(this.book, batch, edit));
+        options.onProgress?.((index + 1) / edits.length);
+        if (performance.now() - breath > 60) {
+          await new Promise((resolve) => setTimeout(resolve, 0));
+          breath = performance.now();
+        }
+      }
+      this.checkWritten(written, edits, ({ sheet, row, column }) => new Error(`the sheet did not take the cell ${cellAddress(row, column)} of ${sheet}; nothing was written`));
+    } catch (error) {
+      batch.rollBack();
+      throw error;
+    } finally {
+      this.applying = false;
+    }
+    batch.commit();
+    if (edits.some((edit) => edit.kind === "deleteSheet")) this.calculation.recompute();
+    const id = ++this.lastStep;
+    this.steps.set(id, { batch, written: stillThere(written, edits) });
+    return { label: options.label, id };
+  }
+
+  async undo({ id, label }: Applied): Promise<void> {
+    const step = this.steps.get(id);
+    if (!step) throw new Error(`“${label}” was undone already`);
+    this.checkWritten(step.written, [], ({ sheet }) => new Error(`“${label}” cannot be undone: its cells on the sheet ${sheet} were changed since`));
+    step.batch.revert();
+    this.steps.delete(id);
+    this.calculation.recompute();
+  }
+
+  async selection(): Promise<CellRef | undefined> {
+    return this.activeCell();
+  }
+
+  onSelection(listener: (cell: CellRef) => void) {
+    let last = "";
+    let timer: ReturnType<typeof setTimeout> | undefined;
+    // Moving to a cell of another sheet is several events; only where it ends counts.
+    const tell = () => {
+      clearTimeout(timer);
+      timer = setTimeout(() => {
+        const cell = this.activeCell();
+        const key = JSON.stringify(cell);
+        if (!cell || key === last) return;
+        last = key;
+        listener(cell);
+      }, SELECTION_REST);
+    };
+    const service = this.book.services.get(SheetsSelectionsService);
+    const subscriptions = [service.selectionMoveEnd$.subscribe(tell), service.selectionSet$.subscribe(tell), this.book.workbook.activeSheet$.subscribe(tell)];
+    return () => {
+      clearTimeout(timer);
+      subscriptions.forEach((subscription) => subscription.unsubscribe());
+    };
+  }
+
+  private activeCell(): CellRef | undefined {
+    const sheet = this.book.workbook.getActiveSheet();
+    const cell = this.book.services.get(SheetsSelectionsService).getCurrentLastSelection()?.primary;
+    return sheet && cell ? { sheet: sheet.getName(), row: cell.actualRow, column: cell.actualColumn } : undefined;
+  }
+
+  onChange(listener: () => void) {
+    this.changeListeners.add(listener);
+    return () => this.changeListeners.delete(listener);
+  }
+
+  onWorkbookChange(listener: () => void) {
+    this.workbookListeners.add(listener);
+    return () => this.workbookListeners.delete(listener);
+  }
+
+  async select(cell: CellRef): Promise<void> {
+    sheetNamed(this.book, cell.sheet);
+    const workbook = this.api.getActiveWorkbook();
+    const sheet = workbook.getSheetByName(cell.sheet);
+    workbook.setActiveSheet(sheet);
+    sheet.getRange(cell.row, cell.column).activate();
+    sheet.scrollToCell(Math.max(0, cell.row - 3), Math.max(0, cell.column - 1));
+  }
+
+  async spillAnchor(cell: CellRef): Promise<CellRef> {
+    const spill = this.calculation.spillAt(this.book.unitId, sheetNamed(this.book, cell.sheet).getSheetId(), cell.row, cell.column);
+    return spill ? { sheet: cell.sheet, row: spill.startRow, column: spill.startColumn } : cell;
+  }
+
+  async recalculate(ranges?: readonly RangeRef[]): Promise<void> {
+    this.calculation.recompute(
+      ranges?.map((range) => ({
+        unitId: this.book.unitId,
+        sheetId: sheetNamed(this.book, range.sheet).getSheetId(),
+        range: { startRow: range.row, endRow: range.row + range.rows - 1, startColumn: range.column, endColumn: range.column + range.columns - 1 },
+      })),
+    );
+    await this.calculation.settled();
+  }
+
+  settled(): Promise<void> {
+    return this.calculation.settled();
+  }
+
+  async addPicture(sheetName: string, dataUrl: string, at: CellRef, size: { width: number; height: number }, altText: string): Promise<void> {
+    if (!/^data:image\/(png|svg\+xml|jpeg)[;,]/.test(dataUrl)) throw new Error("a picture requires PNG, JPEG or SVG data");
+    sheetNamed(this.book, sheetName);
+    const sheet = this.api.getActiveWorkbook().getSheetByName(sheetName);
+    const image = await sheet
+      .newOverGridImage()
+      .setSource(dataUrl, this.api.Enum.ImageSourceType.BASE64)
+      .setColumn(at.column)
+      .setRow(at.row)
+      .setWidth(size.width)
+      .setHeight(size.height)
+      .buildAsync();
+    sheet.insertImages([{ ...image, title: altText, description: altText }]);
+  }
+
+  private readRange(range: RangeRef): RangeContent {
+    const sheet = sheetNamed(this.book, range.sheet);
+    const spilled = this.spilledCells(sheet);
+    const cells = sheet.getCellMatrix();
+    const values: CellValue[][] = [];
+    const formulas: string[][] = [];
+    for (let row = range.row; row < range.row + range.rows; row++) {
+      const valueRow: CellValue[] = [];
+      const formulaRow: string[] = [];
+      for (let column = range.column; column < range.column + range.columns; column++) {
+        const stored = cells.getValue(row, column);
+        const inSpill = spilled[row]?.[column];
+        const cell = stored?.v !== undefined && stored.v !== null && stored.v !== "" ? stored : (inSpill ?? stored);
+        const formula = this.formulaOf(sheet, stored, row, column);
+        valueRow.push(this.cellValue(sheet, cell, row, column, formula !== "" || inSpill !== undefined));
+        formulaRow.push(formula);
+      }
+      values.push(valueRow);
+      formulas.push(formulaRow);
+    }
+    return { ref: range, values, formulas };
+  }
+
+  private cellValue(sheet: Worksheet, cell: Nullable<ICellData>, row: number, column: number, computed: boolean): CellValue {
+    const value = cell?.v;
+    if (value === undefined || value === null) return cell?.p?.body?.dataStream?.replace(/\r\n$/, "") ?? "";
+    if (cell!.t === 3) return value === true || value === 1 || value === "TRUE";
+    if (computed && typeof value === "string" && ERROR_CODES.includes(value as never)) {
+      const message = this.sentences.get(sheet.getSheetId(), row, column);
+      return message === undefined ? { error: value } : { error: value, message };
+    }
+    return value;
+  }
+
+  private formulaOf(sheet: Worksheet, cell: Nullable<ICellData>, row: number, column: number): string {
+    if (cell?.f) return cell.f;
+    if (!cell?.si) return "";
+    return this.book.services.get(FormulaDataModel).getFormulaStringByCell(row, column, sheet.getSheetId(), this.book.unitId) ?? "";
+  }
+
+  private spilledCells(sheet: Worksheet): Record<number, Record<number, ICellData>> {
+    return (this.book.services.get(FormulaDataModel).getArrayFormulaCellData()?.[this.book.unitId]?.[sheet.getSheetId()] ?? {}) as Record<number, Record<number, ICellData>>;
+  }
+
+  /** Compares what stands in the cells with what was written; cells a later edit of the same batch replaced do not count. */
+  private checkWritten(written: readonly WrittenCell[], edits: readonly Edit[], fault: (cell: CellRef) => Error): void {
+    for (const cell of stillThere(written, edits)) {
+      const sheet = this.book.workbook.getSheetBySheetName(cell.sheet);
+      if (!sheet || !holds(sheet.getCellMatrix().getValue(cell.row, cell.column), cell.input)) throw fault(cell);
+    }
+  }
+}
+
+/** What a batch leaves to be found: the last input of each cell, none on sheets or tables whose rows the batch moved. */
+function stillThere(written: readonly WrittenCell[], edits: readonly Edit[]): readonly WrittenCell[] {
+  if (edits.some((edit) => edit.kind === "deleteRows" || edit.kind === "deleteSheet")) return [];
+  const last = new Map<string, WrittenCell>();
+  for (const cell of written) last.set(`${cell.row}!${cell.column}!${cell.sheet}`, cell);
+  return last.size === written.length ? written : [...last.values()];
+}
+
+function holds(cell: Nullable<ICellData>, input: WrittenCell["input"]): boolean {
+  if (typeof input === "object") return cell?.f === input.formula;
+  if (cell?.f) return false;
+  if (input === "") return !holdsSomething(cell);
+  if (typeof input === "boolean") return cell?.t === 3 && cell.v === (input ? 1 : 0);
+  return cell?.v === input;
+}
+
+/** Reads `Sheet!$A$1:$B$2` or `'My sheet'!A1`. */
+function parseRange(text: string): RangeRef | undefined {
+  const match = /^(?:'((?:[^']|'')+)'|([^'!]+))!\$?([A-Z]+)\$?(\d+)(?::\$?([A-Z]+)\$?(\d+))?$/i.exec(text.replace(/^=/, ""));
+  if (!match) return undefined;
+  const [, quoted, plain, firstColumn, firstRow, lastColumn = firstColumn, lastRow = firstRow] = match;
+  const row = Number(firstRow) - 1;
+  const column = columnIndex(firstColumn);
+  return { sheet: quoted?.replaceAll("''", "'") ?? plain, row, column, rows: Number(lastRow) - row, columns: columnIndex(lastColumn) - column + 1 };
+}

@@ -1,0 +1,46 @@
+import { LocaleType, LogLevel, mergeLocales, Univer, type IWorkbookData } from "@univerjs/core";
+import { FUniver } from "@univerjs/core/facade";
+import { CalculationMode, UniverSheetsCorePreset } from "@univerjs/preset-sheets-core";
+import coreWords from "@univerjs/preset-sheets-core/locales/en-US";
+import { UniverSheetsDrawingPreset } from "@univerjs/preset-sheets-drawing";
+import drawingWords from "@univerjs/preset-sheets-drawing/locales/en-US";
+import { UniverSheetsTablePlugin } from "@univerjs/sheets-table";
+import tableWords from "@univerjs/sheets-table/locale/en-US";
+import type { FunctionMetadata, LeapFunction } from "./FunctionMetadata.ts";
+import { functionClass, functionDescription, type ErrorSentences } from "./functionClass.ts";
+import "@univerjs/preset-sheets-core/lib/index.css";
+import "@univerjs/preset-sheets-drawing/lib/index.css";
+
+/** Every cell function is `LEAP.` and its name. */
+export const NAMESPACE = "LEAP";
+
+/** One of our functions: what `functions.json` says of it, and the code. */
+export interface SheetFunction {
+  readonly metadata: FunctionMetadata;
+  readonly run: LeapFunction;
+}
+
+/** Starts the spreadsheet inside an element, our functions known to it before the workbook opens. */
+export function createUniver(container: HTMLElement, functions: readonly SheetFunction[], sentences: ErrorSentences, workbook: Partial<IWorkbookData>) {
+  const named = functions.map(({ metadata, run }) => ({ metadata, run, name: `${NAMESPACE}.${metadata.name}` }));
+  const core = UniverSheetsCorePreset({
+    container,
+    disableAutoFocus: true,
+    sheets: { disableForceStringMark: true, disableForceStringAlert: true },
+    formula: {
+      function: named.map(({ metadata, run, name }) => [functionClass(metadata, name, run, sentences), name]),
+      description: named.map(({ metadata, name }) => functionDescription(metadata, name)),
+      initialFormulaComputing: CalculationMode.FORCED,
+    },
+  } as any);
+  const univer = new Univer({ logLevel: LogLevel.WARN, locale: LocaleType.EN_US, locales: { [LocaleType.EN_US]: mergeLocales(coreWords, drawingWords, tableWords) } });
+  const plugins = new Map<string, [any, any]>();
+  for (const plugin of [...core.plugins, ...UniverSheetsDrawingPreset().plugins, UniverSheetsTablePlugin]) {
+    const [constructor, options] = Array.isArray(plugin) ? plugin : [plugin, undefined];
+    plugins.set((constructor as any).pluginName, [constructor, options]);
+  }
+  for (const [constructor, options] of plugins.values()) univer.registerPlugin(constructor, options);
+  const api = FUniver.newAPI(univer);
+  api.createWorkbook(workbook);
+  return { univer, api };
+}
