@@ -3,7 +3,7 @@ import { makeStyles, tokens } from "@fluentui/react-components";
 import { fullReference } from "../../src/catalogue/references.ts";
 import { resolveMetricName, type ResolvedMetric } from "../../src/catalogue/resolveMetricName.ts";
 import type { Step } from "../../src/protocols/Analysis.ts";
-import { textsOf } from "../../src/wording/texts.ts";
+import { textsOf } from "../../src/wording/textsOf.ts";
 import { uncertaintySource } from "../../src/wording/uncertaintySource.ts";
 import type { MetricExplanation } from "../explain/explainMetric.ts";
 import { stepWithNumbers } from "../explain/stepWithNumbers.ts";

@@ -15,6 +15,8 @@ export interface TracePlotViewProps {
   readonly title: string;
   /** Draws no tables and fewer buttons. */
   readonly small?: boolean;
+  /** Begins with the whole recording in view. */
+  readonly wholeFirst?: boolean;
   /** Moves an event of the trial, or (without a time) puts it back. Absent: events stand still. */
   readonly onMove?: (eventId: string, time?: number) => void;
 }
@@ -39,7 +41,7 @@ const useStyles = makeStyles({
 });
 
 /** The plot of a trial with its switches, and the same events as a table, which is what a screen reader reads. */
-export function TracePlotView({ data, title, small, onMove }: TracePlotViewProps): ReactNode {
+export function TracePlotView({ data, title, small, wholeFirst, onMove }: TracePlotViewProps): ReactNode {
   const styles = useStyles();
   const theme = useTheme();
   const stage = useRef<HTMLDivElement>(null);
@@ -61,7 +63,7 @@ export function TracePlotView({ data, title, small, onMove }: TracePlotViewProps
       quantities: shown,
       sides,
       axisLabels: words.plot.axes,
-      view: kept.current ?? movementView(data),
+      view: kept.current ?? (wholeFirst === true ? undefined : movementView(data)),
       height: small === true ? 160 : 210,
       onCursor: (time) => {
         if (readout.current !== null) readout.current.textContent = time === undefined ? "" : readoutText(data, shown, sides, time);
@@ -73,7 +75,7 @@ export function TracePlotView({ data, title, small, onMove }: TracePlotViewProps
       kept.current = drawn.currentView();
       drawn.destroy();
     };
-  }, [data, quantities, sides, small, theme, movable]);
+  }, [data, quantities, sides, small, wholeFirst, theme, movable]);
 
   const zoom = (factor: number, shift: number): void => {
     const [from, to] = plot.current?.currentView() ?? movementView(data);
@@ -115,7 +117,7 @@ export function TracePlotView({ data, title, small, onMove }: TracePlotViewProps
       )}
       <div ref={readout} className={styles.readout} aria-hidden="true" />
       <div className={styles.buttons} role="group" aria-label={words.plot.time}>
-        <Button size="small" className={styles.toggle} onClick={() => plot.current?.view(movementView(data))}>{words.plot.movement}</Button>
+        {data.events.length > 0 && <Button size="small" className={styles.toggle} onClick={() => plot.current?.view(movementView(data))}>{words.plot.movement}</Button>}
         <Button size="small" className={styles.toggle} onClick={() => plot.current?.view()}>{words.plot.wholeTrial}</Button>
         <Button size="small" appearance="subtle" icon={<ZoomIn16Regular />} aria-label={words.plot.closer} title={words.plot.closer} onClick={() => zoom(0.6, 0)} />
         <Button size="small" appearance="subtle" icon={<ZoomOut16Regular />} aria-label={words.plot.wider} title={words.plot.wider} onClick={() => zoom(1 / 0.6, 0)} />
@@ -130,7 +132,7 @@ export function TracePlotView({ data, title, small, onMove }: TracePlotViewProps
           ))}
         </ul>
       )}
-      <table className={styles.table}>
+      {data.events.length > 0 && <table className={styles.table}>
         <caption className={styles.hint} style={{ textAlign: "left" }}>
           {words.plot.events}
           {movable ? `. ${words.plot.dragHint}` : ""}
@@ -163,7 +165,7 @@ export function TracePlotView({ data, title, small, onMove }: TracePlotViewProps
             </tr>
           ))}
         </tbody>
-      </table>
+      </table>}
       {small !== true && data.phases.length > 0 && (
         <details>
           <summary>{words.plot.phases}</summary>
@@ -257,7 +259,7 @@ function readoutText(data: TracePlotData, shown: readonly Quantity[], sides: boo
   const parts = [`${formatNumber(time, 3)} s`];
   for (const line of data.series) {
     if (!shown.includes(line.quantity) || (line.side !== "total" && !sides)) continue;
-    const name = line.side === "total" ? line.label : words.sides[line.side];
+    const name = line.side === "left" || line.side === "right" ? words.sides[line.side] : line.label;
     const decimals = line.quantity === "force" || line.quantity === "power" ? 0 : line.quantity === "velocity" ? 2 : 3;
     parts.push(`${name} ${formatNumber(line.values[at], decimals)}`);
   }

@@ -1,0 +1,36 @@
+import type { ImportRecipe } from "../../../src/read/ImportRecipe.ts";
+import type { Recording } from "../../../src/read/Recording.ts";
+import type { Trace } from "../../../src/trace/Trace.ts";
+
+/** A file on its way in. */
+export interface IncomingFile {
+  /** Unique among the files on the list. */
+  readonly id: string;
+  readonly file: File;
+  /** Folder path and name, as chosen. */
+  readonly path: string;
+  /** What a person corrected; empty where everything is as guessed. */
+  readonly recipe: ImportRecipe;
+  /** Absent until the file was read. */
+  readonly recording?: Recording;
+  readonly trace?: Trace;
+  /** One sentence why the file gives no trace. */
+  readonly problem?: string;
+  /** Blank: the name that holds for all files. */
+  readonly athlete: string;
+  /** ISO date; blank: the date that holds for all files. */
+  readonly date: string;
+}
+
+/** What all files on the list share unless a file says otherwise. */
+export interface CommonFacts {
+  readonly athlete: string;
+  readonly date: string;
+  readonly test: "CMJ" | "SJ" | "DJ" | "RH" | "IMTP";
+  readonly arms: "" | "hips" | "swing";
+  readonly limb: "" | "both" | "left" | "right";
+  /** As typed. */
+  readonly dropHeight: string;
+  readonly load: string;
+  readonly mass: string;
+}
