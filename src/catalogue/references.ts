@@ -136,19 +136,36 @@ export function fullReference(key: string): string {
   return `${authors} (${year}). ${title}${stop} ${where}.${note}`;
 }
 
+/** A source named in a text, and where. */
+export interface NamedSource {
+  readonly key: string;
+  readonly start: number;
+  readonly end: number;
+}
+
 /**
- * The references named in a text such as "Owen et al. (2014); Moir 2008": every source whose first surname stands
- * before its year.
+ * The sources named in a text such as "Owen et al. (2014); Moir 2008": every source whose first surname stands before
+ * its year.
+ *
+ * @param text Text with authors and years, no unit.
+ * @returns Keys with the half-open stretch of the text that names them, in order of appearance, no unit.
+ */
+export function namedSources(text: string): readonly NamedSource[] {
+  const found: NamedSource[] = [];
+  for (const { key, short, year } of Object.values(REFERENCES)) {
+    const surname = short.split(/,| and | et al\.?/)[0]!.trim().replace(/[.*+?^${}()|[\]\\]/g, "\\$&");
+    const match = new RegExp(`(?<![\\p{L}])${surname}(?![\\p{L}])[^0-9;]{0,60}?${year}\\)?`, "iu").exec(text);
+    if (match) found.push({ key, start: match.index, end: match.index + match[0].length });
+  }
+  return found.sort((a, b) => a.start - b.start || a.key.localeCompare(b.key));
+}
+
+/**
+ * The keys of the sources named in a text: see `namedSources`.
  *
  * @param text Text with authors and years, no unit.
  * @returns Keys in order of appearance, each once; empty for "common practice".
  */
 export function referencesIn(text: string): readonly string[] {
-  const found: { key: string; at: number }[] = [];
-  for (const { key, short, year } of Object.values(REFERENCES)) {
-    const surname = short.split(/,| and | et al\.?/)[0]!.trim().replace(/[.*+?^${}()|[\]\\]/g, "\\$&");
-    const match = new RegExp(`${surname}(?![\\p{L}])[^0-9]{0,60}?${year}`, "iu").exec(text);
-    if (match) found.push({ key, at: match.index });
-  }
-  return found.sort((a, b) => a.at - b.at || a.key.localeCompare(b.key)).map(({ key }) => key);
+  return namedSources(text).map(({ key }) => key);
 }
