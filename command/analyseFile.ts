@@ -19,7 +19,7 @@ export function analyseFile(file: string, options: Options, version: string): An
   try {
     const found = statSync(file, { throwIfNoEntry: false });
     if (!found) {
-      throw new InputError("not-recognised", "there is no such file");
+      throw new InputError("not-recognised", "reading requires a file that exists");
     }
     if (found.size > MAXIMUM_BYTES) {
       throw new InputError("too-large", `a recording requires at most ${Math.round(MAXIMUM_BYTES / 1e6)} MB; this file has ${Math.round(found.size / 1e6)} MB`);

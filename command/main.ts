@@ -43,7 +43,7 @@ export async function main(words: readonly string[]): Promise<number> {
 async function analyseAll(options: Options): Promise<number> {
   const files = collectFiles(options.places);
   if (files.length === 0) {
-    throw new InputError("not-recognised", "no recordings were found there");
+    throw new InputError("not-recognised", "analyse requires at least one recording; none was found there");
   }
   const out = options.out === undefined ? process.stdout : createWriteStream(options.out);
   const writer = entryWriter(options.format);
