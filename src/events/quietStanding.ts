@@ -206,12 +206,14 @@ function leastSpreadMean(sums: Float64Array, squares: Float64Array, blockSize: n
 }
 
 /**
- * The quietest window at the end of a movement: the last `length` seconds of the stretch, or the stillest `length`
- * seconds after `from`.
+ * The stillest window of a loaded plate after a movement.
  *
+ * @param profile Summed force with its blocks, N.
+ * @param from First sample. @param length Length of the window, s. @param least Shortest window, s.
+ * @param load Least mean force, N.
  * @returns The window in samples, or undefined where less than `least` seconds remain.
  */
-export function findQuietEnd(profile: LoadProfile, from: number, length: number, least: number): Stretch | undefined {
+export function findQuietEnd(profile: LoadProfile, from: number, length: number, least: number, load: number): Stretch | undefined {
   const { sums, squares, blockSize, rate } = profile;
   const perSecond = rate / blockSize;
   const first = Math.ceil(from / blockSize);
@@ -233,7 +235,7 @@ export function findQuietEnd(profile: LoadProfile, from: number, length: number,
     const level = sum / samples;
     const spread = square / samples - level * level;
     // Later windows win a tie: the person has had longer to come to rest.
-    if (level > 0 && spread <= lowest * (1 + 1e-9) + 1e-9) {
+    if (level > load && spread <= lowest * (1 + 1e-9) + 1e-9) {
       lowest = spread;
       best = b + 1;
     }

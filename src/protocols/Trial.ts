@@ -1,0 +1,228 @@
+import type { Adjust } from "./Adjust.ts";
+import type { EventName, Phase, TraceEvent } from "./Analysis.ts";
+import type { Protocol } from "./Protocol.ts";
+import { INTEGRAL, type Quantity, TIMES, WEIGHT, Workings } from "./workings.ts";
+import * as formulas from "./formulas.ts";
+import { InputError } from "../errors.ts";
+import { weigh, type Weighing } from "../events/quietStanding.ts";
+import { lowPass } from "../motion/lowPass.ts";
+import type { Facts } from "../quality/Facts.ts";
+import type { Settings } from "../settings/Settings.ts";
+import { settingNumber, settingWord } from "../settings/settingValues.ts";
+import { loadProfile, type LoadProfile } from "../trace/loadProfile.ts";
+import type { Plate, Trace } from "../trace/Trace.ts";
+import { bodyWeightUncertainty } from "../uncertainty/bodyWeightUncertainty.ts";
+import { BODY_WEIGHT, GAIN, GRAVITY, NOISE, ROUNDING, START_VELOCITY, ZERO } from "../uncertainty/sources.ts";
+
+/** Force of one foot as recorded, with what has to be taken off. */
+export interface SideForce {
+  readonly force: Float64Array;
+  /** Zero at time `middle`, N, and drift, N/s. */
+  offset: number;
+  slope: number;
+  middle: number;
+}
+
+/** One trial on its way through the analysis: what is known so far. */
+export class Trial {
+  readonly work = new Workings();
+  readonly facts: Facts;
+  readonly events = new Map<EventName, TraceEvent>();
+  readonly phases: Phase[] = [];
+  /** Why a metric is missing, by id. */
+  readonly reasons = new Map<string, string>();
+  readonly rate: number;
+  /** Plates that carry the person in this test. */
+  readonly plates: readonly Plate[];
+  /** Plate of the foot that should stay off, in a test of one leg. */
+  readonly freePlate: Plate | undefined;
+  readonly boxPlate: Plate | undefined;
+  readonly left: SideForce | undefined;
+  readonly right: SideForce | undefined;
+  profile: LoadProfile;
+  /** Force of the sum with its zero removed, N. */
+  force: Float64Array;
+
+  readonly gravity: Quantity;
+  /** Weight of what is moved: the person and the load. */
+  weight: Quantity | undefined;
+  mass: Quantity | undefined;
+  weighing: Weighing | undefined;
+  /** An instant at which velocity and displacement are known, for the columns over time. */
+  anchor: { sample: number; velocity: number; displacement: number; restBefore: boolean } | undefined;
+  /** Standard uncertainties of the zero (N), the noise (N), the velocity at the start (m/s) and the weight (N). */
+  uZero = 0;
+  noise = 0;
+  uStart = 0;
+  uWeight = 0;
+  readonly uGravity: number;
+  readonly uGain: number;
+  readonly uRounding: number;
+
+  constructor(
+    readonly trace: Trace,
+    readonly protocol: Protocol,
+    readonly settings: Settings,
+    readonly adjust: Adjust,
+  ) {
+    this.rate = trace.rate;
+    const cutOff = settingWord(settings, "filter") === "low-pass" ? settingNumber(settings, "filter-cut-off", Infinity) : Infinity;
+    const filtered = cutOff < trace.rate / 2;
+    const plates = filtered ? trace.plates.map((plate) => ({ role: plate.role, force: lowPass(plate.force, trace.rate, cutOff) })) : trace.plates;
+    this.boxPlate = plates.find((plate) => plate.role === "box");
+    const carrying = plates.filter((plate) => plate.role !== "box");
+    const left = carrying.find((plate) => plate.role === "left");
+    const right = carrying.find((plate) => plate.role === "right");
+    const { limb } = protocol;
+    const loaded = limb === "left" ? left : limb === "right" ? right : undefined;
+    if (loaded !== undefined) {
+      this.plates = [loaded];
+      this.freePlate = loaded === left ? right : left;
+    } else {
+      this.plates = left !== undefined && right !== undefined ? [left, right] : carrying.slice(0, 1);
+      this.freePlate = undefined;
+    }
+    if (this.plates.length === 0) throw new InputError("wrong-shape", "a trace requires at least one plate that carries the person");
+    if (this.plates.length === 2) {
+      this.left = { force: left!.force, offset: 0, slope: 0, middle: 0 };
+      this.right = { force: right!.force, offset: 0, slope: 0, middle: 0 };
+    }
+    this.profile = loadProfile(this.plates.map((plate) => plate.force), trace.rate);
+    this.force = this.profile.force;
+    const oneLeg = limb === "left" || limb === "right";
+    this.facts = {
+      test: protocol.test,
+      rate: trace.rate,
+      stance: oneLeg || protocol.test === "SJ" || protocol.test === "IMTP" ? "unsteady" : "stand",
+      twoPlates: this.plates.length === 2,
+    };
+    if (filtered) this.facts.filteredAt = cutOff;
+    if (adjust.mass !== undefined) this.facts.enteredMass = adjust.mass;
+    if (adjust.events.size > 0) this.facts.moved = [...adjust.events].map(([event, time]) => ({ event, time }));
+    this.uGravity = settingNumber(settings, "gravity-u") / 100;
+    this.uGain = settingNumber(settings, "plate-gain-u") / 100;
+    this.uRounding = Math.hypot(trace.step, trace.rounding) * Math.sqrt(this.plates.length / 12);
+    const g = settingNumber(settings, "gravity");
+    this.gravity = this.work.quantity(g, 0, GRAVITY, g * this.uGravity);
+  }
+
+  get samples(): number {
+    return this.force.length;
+  }
+
+  get duration(): number {
+    return this.force.length / this.rate;
+  }
+
+  number(id: string): number {
+    return settingNumber(this.settings, id);
+  }
+
+  word(id: string): string {
+    return settingWord(this.settings, id);
+  }
+
+  /** The time of an event: as a person moved it, else as computed. */
+  moved(name: EventName, time: number): number {
+    return this.adjust.events.get(name) ?? time;
+  }
+
+  event(name: EventName, time: number): number {
+    const byHand = this.adjust.events.get(name);
+    const at = byHand ?? time;
+    this.events.set(name, { name, time: at, byHand: byHand !== undefined });
+    return at;
+  }
+
+  phase(name: Phase["name"], start: number, end: number): void {
+    if (end > start) this.phases.push({ name, start, end });
+  }
+
+  /** Takes a quiet stretch (or a weight given by hand) as the weight of what is moved. */
+  setWeight(weighing: Weighing | undefined, given: number | undefined): void {
+    const { work } = this;
+    this.weighing = weighing;
+    if (weighing !== undefined) {
+      this.noise = weighing.noise;
+      this.event("weighingStart", weighing.start / this.rate);
+      this.event("weighingEnd", weighing.end / this.rate);
+      this.phase("weighing", weighing.start / this.rate, weighing.end / this.rate);
+      this.facts.weighingSeconds = (weighing.end - weighing.start) / this.rate;
+      this.facts.weighingSway = weighing.sway;
+      this.facts.weighingHalf = weighing.halfDifference;
+    }
+    if (given !== undefined) {
+      this.facts.bodyWeightGiven = true;
+      this.uWeight = given * Math.max(this.uGain, 0.001);
+      this.weight = work.quantity(given, WEIGHT, BODY_WEIGHT, this.uWeight);
+      work.measured(formulas.bodyWeightGiven, this.weight);
+    } else if (weighing !== undefined) {
+      const samples = weighing.end - weighing.start;
+      this.uWeight = bodyWeightUncertainty({ halfDifference: weighing.halfDifference, noise: weighing.noise, samples });
+      const w = weighing.mean;
+      this.weight = work.quantity(w, WEIGHT, BODY_WEIGHT, this.uWeight, ZERO, -this.uZero, GAIN, w * this.uGain, ROUNDING, this.uRounding);
+      work.measured(formulas.bodyWeight, this.weight, work.exact(weighing.start / this.rate), work.exact(weighing.end / this.rate));
+      work.measured(formulas.weighingSd, work.exact(weighing.sd, WEIGHT), this.weight);
+      work.give(formulas.bodyWeightDoubt, work.exact(this.uWeight, WEIGHT), work.exact(this.uZero), work.exact(this.uRounding * Math.sqrt(12)));
+    } else return;
+    const { weight } = this;
+    this.facts.bodyWeight = weight.value;
+    this.uStart = weighing === undefined ? 0 : (this.gravity.value * weighing.impulseSd) / weight.value;
+    this.mass = work.give(formulas.movedMass, weight, this.gravity);
+    const mass = work.give(formulas.bodyMass, weight, this.gravity, work.exact(this.protocol.load ?? 0));
+    this.facts.bodyMass = mass.value;
+    if (weighing !== undefined && this.left !== undefined && this.right !== undefined) {
+      const left = weigh(this.left.force, weighing.start, weighing.end, this.rate).mean - this.left.offset;
+      const right = weigh(this.right.force, weighing.start, weighing.end, this.rate).mean - this.right.offset;
+      if (left + right > 0) this.facts.leftShare = left / (left + right);
+    }
+  }
+
+  /** A velocity that was integrated for `seconds` (negative: backward) from rest. */
+  velocity(v: number, seconds: number): Quantity {
+    const w = this.weight!.value;
+    const g = this.gravity.value;
+    return this.work.quantity(
+      v, TIMES | WEIGHT | INTEGRAL,
+      BODY_WEIGHT, (-(v + g * seconds) / w) * this.uWeight,
+      ZERO, (v / w) * this.uZero,
+      NOISE, (g / w) * this.noise * Math.sqrt(Math.abs(seconds) / this.rate),
+      START_VELOCITY, this.uStart,
+      GRAVITY, v * this.uGravity,
+    );
+  }
+
+  /** A displacement that was integrated for `seconds` (negative: backward) from rest. */
+  displacement(z: number, seconds: number): Quantity {
+    const w = this.weight!.value;
+    const g = this.gravity.value;
+    return this.work.quantity(
+      z, TIMES | WEIGHT | INTEGRAL,
+      BODY_WEIGHT, (-(z + 0.5 * g * seconds * seconds) / w) * this.uWeight,
+      ZERO, (z / w) * this.uZero,
+      NOISE, (g / w) * this.noise * Math.sqrt(Math.abs(seconds) ** 3 / 3 / this.rate),
+      START_VELOCITY, this.uStart * seconds,
+      GRAVITY, z * this.uGravity,
+    );
+  }
+
+  /** A force of the sum, averaged over `count` samples. */
+  forceQuantity(f: number, needs: number, count = 1): Quantity {
+    return this.work.quantity(f, needs, ZERO, -this.uZero, NOISE, this.noise / Math.sqrt(count), GAIN, f * this.uGain, ROUNDING, this.uRounding / Math.sqrt(count));
+  }
+
+  /** Power `F v` of a force and a velocity reached after `seconds`. */
+  power(f: number, v: number, seconds: number): Quantity {
+    const w = this.weight!.value;
+    const g = this.gravity.value;
+    return this.work.quantity(
+      f * v, TIMES | WEIGHT | INTEGRAL,
+      BODY_WEIGHT, ((-(v + g * seconds) * f) / w) * this.uWeight,
+      ZERO, (-v + (f * v) / w) * this.uZero,
+      NOISE, Math.hypot(v * this.noise, (f * g * this.noise * Math.sqrt(Math.abs(seconds) / this.rate)) / w),
+      START_VELOCITY, f * this.uStart,
+      GRAVITY, f * v * this.uGravity,
+      GAIN, f * v * this.uGain,
+    );
+  }
+}

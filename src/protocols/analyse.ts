@@ -1,0 +1,72 @@
+import type { Adjust } from "./Adjust.ts";
+import type { Analysis, Hop, TimeSeries } from "./Analysis.ts";
+import { NO_ADJUST } from "./parseAdjust.ts";
+import type { Protocol } from "./Protocol.ts";
+import { missingReasons } from "./missingReasons.ts";
+import { analyseStandingJump } from "./standingJump.ts";
+import { timeSeriesOf } from "./timeSeries.ts";
+import { Trial } from "./Trial.ts";
+import { GROUP_BITS } from "./workings.ts";
+import { judge, verdictOf } from "../quality/judge.ts";
+import type { Settings } from "../settings/Settings.ts";
+import type { Trace } from "../trace/Trace.ts";
+
+/**
+ * Analyses one trial: events, phases, metrics with their uncertainty, findings and the steps that gave each number.
+ *
+ * What the trace cannot give is missing with its reason; a verdict never stops the computing.
+ *
+ * @param trace Vertical force, N, at a constant rate.
+ * @param protocol What the athlete was asked to do.
+ * @param settings Complete settings.
+ * @param adjust This trial's own facts and moved events, s.
+ * @returns The analysis, in SI units.
+ * @throws {InputError} `wrong-shape` or `not-a-number` where the trace cannot be one.
+ */
+export function analyse(trace: Trace, protocol: Protocol, settings: Settings, adjust: Adjust = NO_ADJUST): Analysis {
+  const trial = new Trial(trace, protocol, settings, adjust);
+  const hops: readonly Hop[] = run(trial);
+  const findings = judge(trial.facts, settings);
+  let bits = 0;
+  for (const finding of findings) for (const group of finding.removes) bits |= GROUP_BITS[group];
+  const removed = bits === 0 ? undefined : trial.work.remove(bits);
+  if (trial.facts.clipping?.some((clip) => clip.part === "push") === true) {
+    for (const id of CLIPPED_FORCES) for (const side of ["", "Left", "Right"]) trial.work.metrics.delete(id + side);
+  }
+  let series: TimeSeries | undefined;
+  let missing: ReadonlyMap<string, string> | undefined;
+  let steps: Analysis["steps"] | undefined;
+  return {
+    protocol,
+    settings,
+    adjust,
+    trace,
+    events: trial.events,
+    phases: trial.phases.sort((a, b) => a.start - b.start),
+    metrics: trial.work.metrics,
+    get missing() {
+      return (missing ??= missingReasons(trial, findings, removed));
+    },
+    findings,
+    verdict: verdictOf(findings),
+    hops,
+    get steps() {
+      return (steps ??= trial.work.steps());
+    },
+    timeSeries: () => (series ??= timeSeriesOf(trial)),
+  };
+}
+
+/** Forces that a force cut off during the push makes too low. */
+const CLIPPED_FORCES = ["peakForce", "peakForceBraking", "peakForcePropulsion", "impactPeakForce", "secondPeakForce", "maximumRfd", "minimumForce"];
+
+function run(trial: Trial): readonly Hop[] {
+  switch (trial.protocol.test) {
+    case "CMJ":
+    case "SJ":
+      analyseStandingJump(trial);
+      return [];
+    default:
+      return [];
+  }
+}

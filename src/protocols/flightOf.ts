@@ -1,0 +1,163 @@
+import type { Quantity } from "./workings.ts";
+import { TIMES } from "./workings.ts";
+import type { Trial } from "./Trial.ts";
+import * as formulas from "./formulas.ts";
+import type { EmptyRuns, Stretch } from "../events/findEmptyRuns.ts";
+import { type FlightEdge, landingEdge, takeoffEdge } from "../events/flightEdges.ts";
+import { clippedSamples } from "../trace/clipping.ts";
+import { profileOf } from "../trace/loadProfile.ts";
+import { correctedForce, zeroReading, zeroStretch, type ZeroReading } from "../trace/zero.ts";
+import { LANDING, NOISE, TAKEOFF, TOUCHDOWN, ZERO } from "../uncertainty/sources.ts";
+
+/** Threshold of the residual of a ringing plate, as a multiple of the residual. */
+const RESIDUAL_FACTOR = 1.2;
+const LOADED_SHARE = 0.1;
+/** Only a force well below zero can lie on the lower rail; an empty plate is flat as well. */
+const RAIL_SHARE = 0.05;
+const NOISE_FREE = 1e-3;
+const CUT_SEARCH_SECONDS = 0.05;
+
+/** Reads the zero of the plates over an empty run and takes it off. */
+export function removeZero(trial: Trial, run: Stretch, loadedNoise: () => number): ZeroReading | undefined {
+  const { rate, facts, work } = trial;
+  const stretch = zeroStretch(run.start, run.end, rate);
+  if (stretch === undefined) return undefined;
+  const reading = zeroReading(trial.force, stretch.start, stretch.end);
+  facts.residual = reading.peak;
+  if (reading.peak === 0 && reading.mean === 0 && loadedNoise() > NOISE_FREE) {
+    facts.zeroedUpstream = true;
+    const cut = cutValue(trial.force, run, rate);
+    if (cut !== undefined) facts.cutValue = cut;
+    return reading;
+  }
+  facts.offset = reading.mean;
+  trial.uZero = reading.sd / Math.sqrt(reading.samples);
+  const middle = (stretch.start + stretch.end) / 2 / rate;
+  for (const [side, key] of [[trial.left, "offsetLeft"], [trial.right, "offsetRight"]] as const) {
+    if (side === undefined) continue;
+    side.offset = zeroReading(side.force, stretch.start, stretch.end).mean;
+    side.middle = middle;
+    facts[key] = side.offset;
+  }
+  work.measured(formulas.flightOffset, work.quantity(reading.mean, 0, ZERO, trial.uZero), work.exact(stretch.start / rate), work.exact(stretch.end / rate));
+  facts.offsetRemoved = trial.word("zero-correction") !== "none";
+  if (!facts.offsetRemoved) {
+    if (trial.left) trial.left.offset = 0;
+    if (trial.right) trial.right.offset = 0;
+    return reading;
+  }
+  if (reading.mean !== 0) {
+    trial.force = correctedForce(trial.force, reading.mean, 0, 0, rate);
+    trial.profile = profileOf(trial.force, trial.profile);
+  }
+  return reading;
+}
+
+/** Smallest force that was left near the ends of the run, N. */
+function cutValue(force: Float64Array, run: Stretch, rate: number): number | undefined {
+  const around = Math.ceil(CUT_SEARCH_SECONDS * rate);
+  let least = Infinity;
+  for (let i = Math.max(0, run.start - around); i < Math.min(force.length, run.end + around); i++) {
+    const f = Math.abs(force[i]!);
+    if (f > 0 && f < least) least = f;
+  }
+  return Number.isFinite(least) ? least : undefined;
+}
+
+/** Threshold of take-off and landing in newtons, by the setting and what the empty plate does. */
+export function thresholdOf(trial: Trial, reading: ZeroReading | undefined): number {
+  const { facts } = trial;
+  const asked = trial.settings.values["take-off-threshold"];
+  const least = Math.max(1, trial.trace.step, trial.trace.rounding);
+  if (facts.zeroedUpstream === true || reading === undefined) {
+    const base = typeof asked === "number" ? asked : 20;
+    facts.thresholdAsked = base;
+    return (facts.threshold = Math.max(base, facts.cutValue ?? 0));
+  }
+  if (asked === "5 SD") return (facts.threshold = facts.thresholdAsked = Math.max(least, 5 * reading.sd));
+  if (asked === "peak residual") return (facts.threshold = facts.thresholdAsked = Math.max(least, reading.peak));
+  facts.thresholdAsked = typeof asked === "number" ? asked : 20;
+  const residual = facts.offsetRemoved === false ? reading.peak + reading.mean : reading.peak;
+  return (facts.threshold = Math.max(facts.thresholdAsked, RESIDUAL_FACTOR * residual));
+}
+
+/** A crossing of the threshold with what is known of its time. */
+export interface Crossing {
+  readonly quantity: Quantity;
+  readonly time: number;
+}
+
+/** Take-off of an empty run, as an event. */
+export function takeoffOf(trial: Trial, run: Stretch, threshold: number, loaded: number): Crossing | undefined {
+  const edge = takeoffEdge(trial.force, run, threshold, LOADED_SHARE * loaded, trial.rate);
+  const byHand = trial.adjust.events.get("takeoff");
+  if (edge === undefined && byHand === undefined) return undefined;
+  if (edge !== undefined && edge.bridged > 0) trial.facts.bridged = (trial.facts.bridged ?? 0) + edge.bridged;
+  return crossingOf(trial, "takeoff", edge, threshold, TAKEOFF);
+}
+
+/** Landing of an empty run, as an event. */
+export function landingOf(trial: Trial, run: Stretch, threshold: number, loaded: number): Crossing | undefined {
+  const edge = landingEdge(trial.force, run, threshold, LOADED_SHARE * loaded, trial.rate);
+  const byHand = trial.adjust.events.get("landing");
+  if (edge === undefined && byHand === undefined) return undefined;
+  if (edge !== undefined && edge.bridged > 0) trial.facts.bridged = (trial.facts.bridged ?? 0) + edge.bridged;
+  return crossingOf(trial, "landing", edge, threshold, LANDING);
+}
+
+/** Touchdown of a drop jump: the end of the empty run before the contact. */
+export function touchdownOf(trial: Trial, run: Stretch, threshold: number, loaded: number): Crossing | undefined {
+  const edge = landingEdge(trial.force, run, threshold, LOADED_SHARE * loaded, trial.rate);
+  if (edge === undefined && !trial.adjust.events.has("touchdown")) return undefined;
+  return crossingOf(trial, "touchdown", edge, threshold, TOUCHDOWN);
+}
+
+function crossingOf(trial: Trial, name: "takeoff" | "landing" | "touchdown", edge: FlightEdge | undefined, threshold: number, source: number): Crossing {
+  const time = trial.event(name, edge?.time ?? 0);
+  return { time, quantity: trial.work.quantity(time, TIMES, source, edgeUncertainty(trial, edge, threshold), NOISE, 0) };
+}
+
+/** The true edge lies between the crossing and where the force is zero; sampling and noise come on top. */
+export function edgeUncertainty(trial: Trial, edge: FlightEdge | undefined, threshold: number): number {
+  const sampling = 1 / (trial.rate * Math.sqrt(12));
+  if (edge === undefined || edge.slope === 0) return sampling;
+  const toZero = threshold / edge.slope;
+  return Math.sqrt((toZero * toZero) / 3 + sampling * sampling + (trial.noise / edge.slope) ** 2);
+}
+
+/** Looks for a force that was cut off at the end of the range, and says which part it spoils. */
+export function findClipping(trial: Trial, takeoff: number | undefined): void {
+  const quantum = Math.max(trial.trace.step, trial.trace.rounding);
+  const range = trial.number("q5-range");
+  const found = [];
+  for (let k = 0; k < trial.profile.extremes.length && k < trial.plates.length; k++) {
+    const plate = trial.plates[k]!;
+    const extremes = trial.profile.extremes[k]!;
+    for (const at of [extremes.largestAt, extremes.smallestAt]) {
+      const level = plate.force[at]!;
+      if (at === extremes.smallestAt && level > -RAIL_SHARE * plate.force[extremes.largestAt]!) continue;
+      const flat = clippedSamples(plate.force, at, quantum, trial.number("q5-samples"), trial.number("q5-entry"));
+      if (flat === 0 && !(range > 0 && Math.abs(level) >= 0.995 * range)) continue;
+      const part: "push" | "landing" = takeoff === undefined || at / trial.rate < takeoff ? "push" : "landing";
+      found.push(plate.role === "total" ? { force: level, part } : { plate: plate.role, force: level, part });
+    }
+  }
+  if (found.length > 0) trial.facts.clipping = found;
+}
+
+/** The empty run that is the flight of a standing jump: the longest plausible one that follows a load. */
+export function flightRun(empty: EmptyRuns, trial: Trial): Stretch | undefined {
+  const longest = trial.number("q8-flight-longest") * trial.rate;
+  const shortest = 0.04 * trial.rate;
+  const n = trial.samples;
+  let best: Stretch | undefined;
+  let fallback: Stretch | undefined;
+  for (const run of empty.runs) {
+    if (run.start === 0) continue;
+    const length = run.end - run.start;
+    if (run.end < n && length >= shortest && length <= longest) {
+      if (best === undefined || length > best.end - best.start) best = run;
+    } else if (fallback === undefined && length >= shortest) fallback = run;
+  }
+  return best ?? fallback;
+}

@@ -1,0 +1,174 @@
+import * as formulas from "./formulas.ts";
+import { extremeForce, sideImpulses } from "./phaseMetrics.ts";
+import type { Trial } from "./Trial.ts";
+import { INTEGRAL, LANDING_GROUP, type Quantity, TIMES, WEIGHT } from "./workings.ts";
+import { valueAt } from "../events/crossing.ts";
+import { findQuietEnd, weigh, type Weighing } from "../events/quietStanding.ts";
+import type { Motion } from "../motion/integrate.ts";
+
+const PEAK_SECONDS = 0.3;
+const SETTLE_SECONDS = 0.5;
+const QUIET_LEAST_SECONDS = 0.5;
+const LOW_SEARCH_SECONDS = 2.5;
+const MEAN_END_SECONDS = 0.5;
+
+/** Forces and times of the landing that need no integration. */
+export function landingForces(trial: Trial, landing: Quantity): void {
+  const { work, rate } = trial;
+  const start = landing.value;
+  const recorded = trial.duration - start;
+  if (recorded < PEAK_SECONDS) {
+    trial.facts.recordEnds = recorded;
+    return;
+  }
+  const peak = extremeForce(trial, formulas.peakLandingForce, start, start + PEAK_SECONDS, LANDING_GROUP);
+  if (peak === undefined) return;
+  const time = work.give(
+    formulas.timeToPeakLandingForce,
+    work.exact(peak.at / rate, TIMES | LANDING_GROUP),
+    landing,
+  );
+  if (trial.word("loading-rate-form") === "20 to 80 %") {
+    const rise = rateBetween(trial.force, start, peak.at, rate);
+    if (rise !== undefined) work.measured(formulas.landingLoadingRateSlope, trial.forceQuantity(rise, TIMES | LANDING_GROUP), peak.quantity);
+  } else if (time.value > 0) work.give(formulas.landingLoadingRate, peak.quantity, time);
+}
+
+/** Slope between 20 and 80 % of the peak, N/s. */
+function rateBetween(force: Float64Array, start: number, peakAt: number, rate: number): number | undefined {
+  const peak = force[peakAt]!;
+  let low = Math.ceil(start * rate);
+  while (low < peakAt && force[low]! < 0.2 * peak) low++;
+  let high = low;
+  while (high < peakAt && force[high]! < 0.8 * peak) high++;
+  return high > low ? ((force[high]! - force[low]!) * rate) / (high - low) : undefined;
+}
+
+/**
+ * Velocity, depth and impulse of the landing: from touchdown to where the velocity is zero.
+ *
+ * @param motion Motion that reaches beyond the landing. @param restTime Time at which the body was at rest, s.
+ */
+export function landingMotion(trial: Trial, motion: Motion, landing: Quantity, restTime: number): void {
+  const { work, rate } = trial;
+  const { velocity, displacement, start } = motion;
+  const needs = LANDING_GROUP;
+  const at = landing.value * rate - start;
+  const v = valueAt(velocity, at);
+  const atLanding = withNeeds(trial.velocity(v, landing.value - restTime), needs);
+  work.measured(formulas.landingVelocity, atLanding, landing);
+  let k = Math.ceil(at);
+  while (k < velocity.length && velocity[k]! < 0) k++;
+  if (k >= velocity.length || k === 0 || v >= 0) {
+    trial.facts.recordEnds ??= trial.duration - landing.value;
+    return;
+  }
+  const step = velocity[k]! - velocity[k - 1]!;
+  const position = k - 1 + (step === 0 ? 0 : -velocity[k - 1]! / step);
+  const time = trial.event("landingLowest", (start + position) / rate);
+  const zeroCrossing = trial.velocity(0, time - restTime);
+  const lowest = work.combined(time, zeroCrossing.needs | needs, zeroCrossing, zeroCrossing, -1 - rate ** -1 / (step || 1));
+  trial.phase("landing", landing.value, time);
+  work.give(formulas.landingTime, lowest, landing);
+  const z1 = withNeeds(trial.displacement(valueAt(displacement, at), landing.value - restTime), needs);
+  const z2 = withNeeds(trial.displacement(valueAt(displacement, time * rate - start), time - restTime), needs);
+  work.give(formulas.landingDepth, z2, z1);
+  work.give(formulas.landingImpulse.sum, trial.mass!, work.exact(0, needs), atLanding);
+  sideImpulses(trial, formulas.landingImpulse, landing.value, time, TIMES | WEIGHT | INTEGRAL | needs);
+}
+
+function withNeeds(quantity: Quantity, needs: number): Quantity {
+  return { value: quantity.value, needs: quantity.needs | needs, row: quantity.row };
+}
+
+/** Time from landing until the force stays within a band around body weight. */
+export function stabilisation(trial: Trial, landing: Quantity): void {
+  const { work, rate, force } = trial;
+  const w = trial.weight!.value;
+  const band = (trial.number("stabilisation-band") / 100) * w;
+  const needed = Math.round(trial.number("stabilisation-length") * rate);
+  const low = w - band;
+  const high = w + band;
+  let count = 0;
+  let i = Math.ceil(landing.value * rate);
+  for (; i < force.length && count < needed; i++) {
+    const f = force[i]!;
+    count = f >= low && f <= high ? count + 1 : 0;
+  }
+  if (count < needed) {
+    trial.reasons.set("timeToStabilisation", "the force does not stay within the band around body weight for long enough before the record ends");
+    return;
+  }
+  const time = trial.event("stabilised", (i - needed) / rate);
+  work.give(formulas.timeToStabilisation, work.exact(time, TIMES | WEIGHT | LANDING_GROUP), landing);
+}
+
+/** The quiet stand at the end of the record: its last second where that is quiet, else the quietest one after landing. */
+export function finalStand(trial: Trial, landing: number, length: number, reference: number | undefined): Weighing | undefined {
+  const { profile, rate, force } = trial;
+  const from = Math.round((landing + SETTLE_SECONDS) * rate);
+  const least = Math.min(length, Math.max(QUIET_LEAST_SECONDS, trial.number("q17-quiet")));
+  const samples = Math.round(Math.min(length, Math.max(least, (force.length - from) / rate)) * rate);
+  if (force.length - from < samples || samples < 2) return undefined;
+  const atEnd = weigh(force, force.length - samples, force.length, rate);
+  if (isQuiet(trial, atEnd, reference)) return atEnd;
+  const stretch = findQuietEnd(profile, from, length, least, 0.5 * (reference ?? atEnd.mean));
+  if (stretch === undefined) return undefined;
+  const found = weigh(force, stretch.start, stretch.end, rate);
+  return isQuiet(trial, found, reference) ? found : undefined;
+}
+
+function isQuiet(trial: Trial, stand: Weighing, reference: number | undefined): boolean {
+  const w = reference ?? stand.mean;
+  if (!(stand.mean > 0.5 * w) || stand.mean < 20) return false;
+  const wider = trial.facts.stance === "unsteady" && trial.protocol.test !== "SJ" ? trial.number("q1-unsteady-factor") : 1;
+  const sway = wider * Math.max((trial.number("q17-sd") / 100) * w, trial.number("q1-sd-remove-force"));
+  const halves = wider * Math.max((trial.number("q17-drift") / 100) * w, trial.number("q1-drift-force"));
+  return stand.sway <= sway && Math.abs(stand.halfDifference) <= halves;
+}
+
+/** Velocity left at the final stand, and what it would mean as an error of body weight. */
+export function velocityAtEnd(trial: Trial, motion: Motion, stand: Weighing, takeoffVelocity: number, takeoffSeconds: number): void {
+  const { work, rate, force } = trial;
+  const w = trial.weight!.value;
+  const g = trial.gravity.value;
+  const length = Math.min(stand.end - stand.start, Math.round(MEAN_END_SECONDS * rate) + 1);
+  const first = stand.end - length;
+  let i = motion.start + motion.velocity.length - 1;
+  let v = motion.velocity[motion.velocity.length - 1]!;
+  if (i >= first) {
+    i = motion.start;
+    v = motion.velocity[0]!;
+  }
+  if (i < first) {
+    let sum = -0.5 * (force[i]! + force[first]!);
+    const from = i;
+    for (; i <= first; i++) sum += force[i]!;
+    v += (g / w) * (sum / rate) - (g * (first - from)) / rate;
+  }
+  let total = v;
+  for (let k = first + 1; k < stand.end; k++) {
+    v += ((g / w) * 0.5 * (force[k]! + force[k - 1]!) - g) / rate;
+    total += v;
+  }
+  const mean = total / length;
+  const seconds = (stand.end - length / 2 - motion.start) / rate;
+  work.measured(formulas.endVelocity, trial.velocity(mean, seconds), work.exact(first / rate), work.exact(stand.end / rate));
+  trial.facts.endVelocity = mean;
+  const error = (mean * w) / (g * seconds);
+  trial.facts.endVelocityHeight = (error * (takeoffVelocity / g) * (takeoffVelocity + g * takeoffSeconds)) / w;
+}
+
+/** Longest time after landing during which less than a share of body weight is on the plates, s. */
+export function lowAfterLanding(trial: Trial, landing: number): number {
+  const { sums, blockSize } = trial.profile;
+  const limit = trial.number("q24-share") * trial.weight!.value * blockSize;
+  const last = Math.min(sums.length, Math.floor(((landing + LOW_SEARCH_SECONDS) * trial.rate) / blockSize));
+  let longest = 0;
+  let count = 0;
+  for (let b = Math.ceil((landing * trial.rate) / blockSize); b < last; b++) {
+    count = sums[b]! < limit ? count + 1 : 0;
+    if (count > longest) longest = count;
+  }
+  return (longest * blockSize) / trial.rate;
+}

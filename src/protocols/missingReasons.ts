@@ -1,0 +1,30 @@
+import type { Finding } from "./Analysis.ts";
+import type { Trial } from "./Trial.ts";
+import { GROUP_BITS } from "./workings.ts";
+import { metricsOf } from "../catalogue/metrics.ts";
+
+/**
+ * Why each metric of the test that is not there is missing.
+ *
+ * @param trial The trial after analysis. @param findings What the rules found.
+ * @param removed Metrics that a rule took out, with the bits of the groups.
+ * @returns One sentence by metric id.
+ */
+export function missingReasons(trial: Trial, findings: readonly Finding[], removed: ReadonlyMap<string, number> | undefined): ReadonlyMap<string, string> {
+  const missing = new Map<string, string>();
+  for (const metric of metricsOf(trial.protocol.test)) {
+    if (trial.work.metrics.has(metric.id)) continue;
+    const bits = removed?.get(metric.id) ?? metric.needs.reduce((sum, group) => sum | GROUP_BITS[group], 0);
+    const finding = findings.find(({ removes }) => removes.some((group) => (GROUP_BITS[group] & bits) !== 0));
+    missing.set(metric.id, finding?.message ?? trial.reasons.get(metric.id) ?? ownReason(findings));
+  }
+  return missing;
+}
+
+/** Findings that explain what is missing without removing a group. */
+function ownReason(findings: readonly Finding[]): string {
+  const telling = findings.find(({ rule, action }) => action !== "not checked" && TELLING.has(rule));
+  return telling?.message ?? "the trace does not hold what this metric is taken from";
+}
+
+const TELLING = new Set(["Q8", "noLanding", "noLowest", "noOnset", "recordEndsEarly", "Q5", "Q7", "Q13", "noPull", "Q18"]);
