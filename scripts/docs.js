@@ -110,7 +110,7 @@ thead:not(:has(th:not(:empty))) { display: none; }
 pre, code { font-family: ui-monospace, monospace; font-size: 0.9em; }
 pre { overflow-x: auto; padding: 0.5rem; border: 1px solid color-mix(in srgb, currentColor 20%, transparent); }
 img { max-width: 100%; }
-math { font-size: 1.1em; overflow-x: auto; }
+math { font-size: 1.1em; margin-block: 0.5em; overflow-x: auto; }
 `;
 
 if (process.argv[1] && import.meta.url === pathToFileURL(process.argv[1]).href) {

@@ -16,6 +16,10 @@ export const INTEGRATED: readonly MetricGroup[] = ["T", "B", "V"];
 export const SHARED = {
   quietStart: "The body is at rest when integration starts.",
   bodyWeight: "Body weight is measured, not assumed: 1 N of error changes the height of an ordinary jump by about 4 mm.",
+  quietStand: "The person stands still while weighed.",
+  timeBase: "The samples are evenly spaced at the stated rate, and the events lie above the noise of the empty plates.",
+  landing: "The landing is wholly on the plates.",
+  zeroed: "The plates read zero when empty, or were corrected, and their calibration holds.",
   wholeFeet: "Both feet, and nothing else, are on the plates.",
   onset: "Its start depends on the onset rule, by 10 to 40 ms: compare only within one rule.",
   gain: "A gain error of the plate passes into it one for one.",
@@ -32,11 +36,22 @@ export type MetricEntry = Pick<MetricDefinition, "id" | "name" | "unit" | "tests
 /**
  * A complete catalogue entry from what is particular to it.
  *
- * @param entry The entry, with SI unit; absent lists are empty, absent forms do not exist.
+ * @param entry The entry, with SI unit; assumptions that are left out follow from what it needs, absent forms do not exist.
  * @returns The entry, frozen, in its SI unit.
  */
 export function defineMetric(entry: MetricEntry): MetricDefinition {
-  return Object.freeze({ assumptions: [], watchFor: [], forms: {}, ...entry });
+  return Object.freeze({ assumptions: assumptionsOf(entry.needs), watchFor: [], forms: {}, ...entry });
+}
+
+/** What a metric takes for granted by its needs alone. */
+function assumptionsOf(needs: readonly MetricGroup[]): readonly string[] {
+  return [
+    ...(needs.includes("V") ? [SHARED.quietStart, SHARED.wholeFeet] : []),
+    ...(needs.includes("T") && !needs.includes("V") ? [SHARED.timeBase] : []),
+    ...(needs.includes("B") && !needs.includes("V") ? [SHARED.quietStand] : []),
+    ...(needs.includes("L") ? [SHARED.landing] : []),
+    ...(needs.length === 0 ? [SHARED.zeroed] : []),
+  ];
 }
 
 /** Forms of a force of the ground on both feet. */

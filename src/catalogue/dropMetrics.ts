@@ -30,6 +30,7 @@ export const DROP_METRICS: readonly MetricDefinition[] = [
     id: "nominalDropHeight", name: "Nominal drop height", unit: "m", tests: ["DJ"], needs: [],
     definition: "Height of the box as stated in the protocol.",
     formula: "h_{\\mathrm{box}}",
+    watchFor: ["What the person really fell is measuredDropHeight."],
     sources: ["baca1999"], better: "neither",
   }),
   defineMetric({

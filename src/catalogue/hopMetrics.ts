@@ -34,12 +34,14 @@ export const HOP_METRICS: readonly MetricDefinition[] = [
     id: "meanContactTime", name: "Mean contact time", unit: "s", tests: ["RH"], needs: ["T"],
     definition: "Mean time from touchdown to take-off of the valid hops.",
     formula: "\\frac{1}{n}\\sum_{k=1}^{n} t_{c,k}",
+    watchFor: ["Slow contacts count, unless a contact limit is set: say which."],
     sources: ["harper2011", "stratford2020"], better: "lower",
   }),
   defineMetric({
     id: "meanFlightTime", name: "Mean flight time", unit: "s", tests: ["RH"], needs: ["T"],
     definition: "Mean time of the flights after the valid contacts, from take-off to the next touchdown.",
     formula: "\\frac{1}{n}\\sum_{k=1}^{n} t_{f,k}",
+    watchFor: ["Landing with more bent legs from hop to hop lengthens it."],
     sources: ["harper2011", "stratford2020"], better: "higher",
   }),
   defineMetric({
@@ -47,6 +49,7 @@ export const HOP_METRICS: readonly MetricDefinition[] = [
     definition: "Mean height of the valid hops, from the flight time between take-off and the next touchdown.",
     formula: "\\frac{1}{n}\\sum_{k=1}^{n} \\frac{g\\,t_{f,k}^2}{8}",
     assumptions: ["The centre of mass is as high at each touchdown as at the take-off before it."],
+    watchFor: ["Landing lower than at take-off adds about half the difference."],
     sources: ["harper2011", "linthorne2001"], better: "higher",
   }),
   defineMetric({

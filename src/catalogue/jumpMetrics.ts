@@ -169,6 +169,7 @@ const DISTANCES: readonly MetricDefinition[] = [
     id: "propulsionDisplacement", name: "Propulsion displacement", unit: "m", tests: JUMPS, needs: INTEGRATED,
     definition: "Displacement of the centre of mass over the propulsion phase, from the lowest point (in a squat jump, from the onset of the push) to take-off.",
     formula: "\\Delta z_{PR} = z(t_{TO}) - z(t_{\\mathrm{low}})",
+    watchFor: ["Compare only within one test: it starts at the lowest point, or at the onset of the push."],
     sources: ["mcmahon2018phases"], better: "neither",
   }),
   defineMetric({
@@ -243,6 +244,7 @@ const DYNAMICS: readonly MetricDefinition[] = [
     id: "meanVelocityBraking", name: "Mean braking velocity", unit: "m/s", tests: BRAKING_JUMPS, needs: INTEGRATED,
     definition: "Displacement over the braking phase (peak downward velocity, or touchdown, to the lowest point) divided by its time. Printed negative.",
     formula: "\\overline{v}_{BR} = \\frac{\\Delta z_{BR}}{t_{BR}}",
+    watchFor: [SHARED.phaseNames],
     sources: ["mcmahon2018phases"], better: "neither",
   }),
   defineMetric({
@@ -250,6 +252,7 @@ const DYNAMICS: readonly MetricDefinition[] = [
     definition: "Displacement over the propulsion phase (lowest point to take-off; in a squat jump from the onset of the push) divided by its time.",
     formula: "\\overline{v}_{PR} = \\frac{\\Delta z_{PR}}{t_{PR}}",
     range: { text: "1.3 to 1.8 m/s in a countermovement jump", source: "common practice" },
+    watchFor: ["A longer push at the same take-off velocity lowers it: read it with the push-off distance."],
     sources: ["mcmahon2018phases"], better: "higher",
   }),
   defineMetric({
@@ -263,6 +266,7 @@ const DYNAMICS: readonly MetricDefinition[] = [
     id: "brakingImpulse", name: "Braking impulse", unit: "N s", tests: BRAKING_JUMPS, needs: INTEGRATED,
     definition: "Net impulse from peak downward velocity (in a drop jump, from touchdown) to the lowest point. The impulse of a side is gross.",
     formula: "J_{BR} = \\int_{t(v_{\\min})}^{t_{\\mathrm{low}}} (F - BW)\\,dt",
+    watchFor: ["It is fixed by the speed at the start of the phase; how it was made (force and time) is not in it.", SHARED.phaseNames],
     sources: ["mcmahon2018phases"], forms: IMPULSE_FORMS, better: "neither",
   }),
   defineMetric({

@@ -33,6 +33,8 @@ describe("METRICS", () => {
     expect(unitsOf(metric.unit).length).toBeGreaterThan(0);
     expect(metric.tests.length).toBeGreaterThan(0);
     expect(metric.sources.length).toBeGreaterThan(0);
+    expect(metric.assumptions.length).toBeGreaterThan(0);
+    expect(metric.watchFor.length).toBeGreaterThan(0);
     for (const sentence of [...metric.assumptions, ...metric.watchFor]) expect(sentence).toMatch(/^\p{Lu}.*\.$/u);
     expect(metricById(metric.id)).toBe(metric);
   });
