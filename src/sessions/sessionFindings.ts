@@ -18,7 +18,7 @@ export interface SessionFinding extends Omit<Finding, "message"> {
 export function isometricSpread(peaks: readonly number[], limit: number = 250): SessionFinding | undefined {
   requireFinite("spread of isometric peaks", ...peaks);
   requireAboveZero("spread of isometric peaks", "a limit", limit);
-  if (peaks.length < 2) return { rule: "Q20", action: "not checked", removes: [], values: { trials: peaks.length } };
+  if (peaks.length < 2) return { rule: "Q20", action: "not checked", removes: [], values: { case: "notChecked", trials: peaks.length } };
   const [highest, next] = [...peaks].sort((a, b) => b - a);
   const difference = highest - next;
   if (difference <= limit) return undefined;
@@ -28,23 +28,33 @@ export function isometricSpread(peaks: readonly number[], limit: number = 250): 
 /**
  * Q25: trials farther than a number of typical errors from the mean of this person's other trials.
  *
- * The trial itself is left out of the mean it stands against. It asks for a look at effort and
- * never leaves a trial out: that would choose trials by their outcome. Common practice.
+ * The trial itself is left out of the mean it stands against. The farthest is named first and set aside
+ * before the rest is looked at, so that one odd trial does not make the good ones look odd. It asks for
+ * a look at effort and never leaves a trial out: that would choose trials by their outcome. Common practice.
  *
  * @param values Valid trials of one session, in the unit of the metric.
  * @param typicalError Typical error of one trial, same unit; more than zero.
  * @param multiple Distance in typical errors, no unit.
- * @returns One finding for each such trial; `not checked` for the session with fewer than three trials.
+ * @returns One finding for each such trial, the farthest first; `not checked` for the session with fewer than three trials.
  */
 export function trialsFarFromSession(values: readonly number[], typicalError: number, multiple: number = 3): SessionFinding[] {
   requireFinite("distance from the session", ...values);
   requireAboveZero("distance from the session", "a typical error", typicalError);
   requireAboveZero("distance from the session", "a multiple", multiple);
-  if (values.length < 3) return [{ rule: "Q25", action: "not checked", removes: [], values: { trials: values.length } }];
-  return values.flatMap((value, trial): SessionFinding[] => {
-    const others = mean(values.filter((_, index) => index !== trial));
-    const distance = (value - others) / typicalError;
-    if (Math.abs(distance) <= multiple) return [];
-    return [{ rule: "Q25", action: "look", removes: [], trial, values: { value, others, distance, multiple } }];
-  });
+  if (values.length < 3) return [{ rule: "Q25", action: "not checked", removes: [], values: { case: "notChecked", trials: values.length } }];
+  const findings: SessionFinding[] = [];
+  let rest = values.map((_, trial) => trial);
+  while (rest.length >= 3) {
+    let farthest: { trial: number; others: number; distance: number } | undefined;
+    for (const trial of rest) {
+      const others = mean(rest.filter((other) => other !== trial).map((other) => values[other]));
+      const distance = (values[trial] - others) / typicalError;
+      if (farthest === undefined || Math.abs(distance) > Math.abs(farthest.distance)) farthest = { trial, others, distance };
+    }
+    const { trial, others, distance } = farthest!;
+    if (Math.abs(distance) <= multiple) break;
+    findings.push({ rule: "Q25", action: "look", removes: [], trial, values: { value: values[trial], others, distance, multiple } });
+    rest = rest.filter((other) => other !== trial);
+  }
+  return findings;
 }
