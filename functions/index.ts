@@ -1,7 +1,12 @@
+import * as change from "./change.ts";
 import * as heights from "./heights.ts";
+import * as profiles from "./profiles.ts";
 import * as ratios from "./ratios.ts";
+import * as reliability from "./reliability.ts";
 import { boundary, type CellFunction } from "./runtime/boundary.ts";
+import * as teaching from "./teaching.ts";
 import * as times from "./times.ts";
+import * as words from "./words.ts";
 
 export type { CellFunction, Invocation } from "./runtime/boundary.ts";
 export { CellError, type CellErrorCode } from "./runtime/CellError.ts";
@@ -10,9 +15,16 @@ export { CellError, type CellErrorCode } from "./runtime/CellError.ts";
 const COMPUTE: Readonly<Record<string, (...args: any[]) => unknown>> = {
   ARM_SWING: ratios.armSwing,
   ASYMMETRY: ratios.asymmetry,
+  ASYMMETRY_VERDICT: change.asymmetryVerdict,
+  BASELINE: change.baseline,
+  BEST_OF_BIAS: change.bestBias,
   BILATERAL_INDEX: ratios.bilateralIndex,
+  CHANGE: change.change,
+  DROP_PROFILE: profiles.dropProfile,
   DSI: ratios.dsi,
   EUR: ratios.eur,
+  EWMA: change.ewma,
+  EXPLAIN: words.explain,
   FLIGHT_TIME: heights.flightTime,
   FLIGHT_TIME_FRAMES: times.flightTimeFrames,
   GRAVITY: heights.gravity,
@@ -20,13 +32,26 @@ const COMPUTE: Readonly<Record<string, (...args: any[]) => unknown>> = {
   HEIGHT_VELOCITY: heights.heightVelocity,
   HOP_POWER: times.hopPower,
   HOP_STIFFNESS: times.hopStiffness,
+  ICC: reliability.icc,
+  LIMITS_OF_AGREEMENT: reliability.limitsOfAgreement,
+  LOAD_PROFILE: profiles.loadProfile,
+  MDC: reliability.mdc,
+  METHODS: words.methods,
   PACK_TIMES: times.packTimes,
   POWER_ESTIMATE: times.powerEstimate,
   PRESTRETCH_AUGMENTATION: ratios.prestretchAugmentation,
   PROTOCOL: ratios.protocol,
+  RATIO_INTERVAL: ratios.ratioInterval,
   RSI: times.rsi,
   RSI_MODIFIED: times.rsiModified,
+  SEM: reliability.sem,
+  SOURCE: words.source,
+  SWC: reliability.swc,
+  SYNTHETIC: teaching.synthetic,
   TAKEOFF_VELOCITY: heights.takeoffVelocity,
+  TYPICAL_ERROR: reliability.typicalError,
+  T_SCORE: change.tScore,
+  Z_SCORE: change.zScore,
 };
 
 /**

@@ -5,12 +5,12 @@ import { bilateralIndex as bilateralIndexOf } from "../src/metrics/bilateralInde
 import { dynamicStrengthIndex } from "../src/metrics/dynamicStrengthIndex.ts";
 import { eccentricUtilisationRatio } from "../src/metrics/eccentricUtilisationRatio.ts";
 import { prestretchAugmentation as prestretchAugmentationOf } from "../src/metrics/prestretchAugmentation.ts";
-import type { Protocol, Test } from "../src/protocols/Protocol.ts";
 import { formatProtocol } from "../src/protocols/formatProtocol.ts";
-import { likeProtocols } from "../src/protocols/likeProtocols.ts";
 import { parseProtocol } from "../src/protocols/parseProtocol.ts";
+import { pairingReason, type Combination } from "../src/sessions/pairingReason.ts";
+import { RATIO_METHODS, ratioInterval as limitsOfRatio, type RatioMethod } from "../src/statistics/ratioInterval.ts";
 import { cellByCell, type CellArgument } from "./runtime/cellByCell.ts";
-import { quoted } from "./runtime/cells.ts";
+import { optionalWord, quoted } from "./runtime/cells.ts";
 
 /**
  * Protocol text of a trial in its canonical order, for instance "DJ drop=0.30 arms=hips". Like protocols are equal texts.
@@ -57,7 +57,7 @@ export function eur(cmj: any[][], sj: any[][], cmjProtocol?: any[][], sjProtocol
     "eccentric utilisation ratio",
     [{ name: "countermovement jump", value: cmj }, { name: "squat jump", value: sj }, ...pair("countermovement jump", cmjProtocol, "squat jump", sjProtocol)],
     (a: number, b: number, first?: unknown, second?: unknown) => {
-      refuseUnlike("eccentric utilisation ratio", first, second, ["test"], [["CMJ"], ["SJ"]]);
+      refuseUnlike("eccentric utilisation ratio", "eccentricUtilisation", first, second);
       return eccentricUtilisationRatio(a, b);
     },
   );
@@ -77,7 +77,7 @@ export function prestretchAugmentation(cmj: any[][], sj: any[][], cmjProtocol?: 
     "pre-stretch augmentation",
     [{ name: "countermovement jump", value: cmj }, { name: "squat jump", value: sj }, ...pair("countermovement jump", cmjProtocol, "squat jump", sjProtocol)],
     (a: number, b: number, first?: unknown, second?: unknown) => {
-      refuseUnlike("pre-stretch augmentation", first, second, ["test"], [["CMJ"], ["SJ"]]);
+      refuseUnlike("pre-stretch augmentation", "prestretchAugmentation", first, second);
       return prestretchAugmentationOf(a, b);
     },
   );
@@ -103,8 +103,7 @@ export function dsi(ballisticPeak: any[][], isometricPeak: any[][], bodyWeight?:
       ...pair("jump", jumpProtocol, "pull", pullProtocol),
     ],
     (jump: number, pull: number, weight?: number, first?: unknown, second?: unknown) => {
-      // A pull has no arm swing to agree on.
-      refuseUnlike("dynamic strength index", first, second, ["test", "arms"], [["CMJ", "SJ"], ["IMTP"]]);
+      refuseUnlike("dynamic strength index", "dynamicStrength", first, second);
       return dynamicStrengthIndex(jump, pull, weight);
     },
   );
@@ -124,10 +123,7 @@ export function armSwing(withArms: any[][], withoutArms: any[][], withProtocol?:
     "arm-swing gain",
     [{ name: "result with arms", value: withArms }, { name: "result without arms", value: withoutArms }, ...pair("jump with arms", withProtocol, "jump without arms", withoutProtocol)],
     (a: number, b: number, first?: unknown, second?: unknown) => {
-      const protocols = refuseUnlike("arm-swing gain", first, second, ["arms"]);
-      if (protocols !== undefined && (protocols[0].arms !== "swing" || protocols[1].arms !== "hips")) {
-        throw new InputError("not-available", "arm-swing gain requires arms=swing in the first protocol and arms=hips in the second");
-      }
+      refuseUnlike("arm-swing gain", "armSwing", first, second);
       return armSwingGain(a, b);
     },
   );
@@ -155,15 +151,44 @@ export function bilateralIndex(both: any[][], left: any[][], right: any[][], bot
       { name: "protocol of the right limb", value: rightProtocol, optional: true, text: true },
     ],
     (b: number, l: number, r: number, first?: unknown, second?: unknown, third?: unknown) => {
-      const one = refuseUnlike("bilateral index", first, second, ["limb"]);
-      const other = refuseUnlike("bilateral index", first, third, ["limb"]);
-      const limbs = one && other && [one[0].limb ?? "both", one[1].limb, other[1].limb].join(" ");
-      if (limbs !== undefined && limbs !== "both left right") {
-        throw new InputError("not-available", "bilateral index requires protocols of both limbs, limb=left and limb=right, in this order");
-      }
+      refuseUnlike("bilateral index", "bilateral", first, second, third);
       return bilateralIndexOf(b, l, r);
     },
   );
+}
+
+/**
+ * Limits of a ratio a / b from the standard uncertainties of its parts: lower and upper, side by side.
+ * @customfunction RATIO_INTERVAL
+ * @param a Numerator; a cell or a column.
+ * @param uA Standard uncertainty of the numerator, same unit.
+ * @param b Denominator; a cell or a column.
+ * @param uB Standard uncertainty of the denominator, same unit.
+ * @param [correlation] Correlation of the two errors, from -1 to 1; 0 when left out.
+ * @param [level] Level of the limits, such as 0.95 (default).
+ * @param [method] "fieller" (default), "log" or "delta".
+ * @returns Lower and upper limit, no unit.
+ */
+export function ratioInterval(a: any[][], uA: any[][], b: any[][], uB: any[][], correlation?: any[][], level?: any[][], method?: any[][]): any[][] {
+  const limit = (which: "low" | "high") =>
+    cellByCell(
+      "limits of a ratio",
+      [
+        { name: "numerator", value: a },
+        { name: "uncertainty of the numerator", value: uA },
+        { name: "denominator", value: b },
+        { name: "uncertainty of the denominator", value: uB },
+        { name: "correlation", value: correlation, optional: true, zero: "counts" },
+        { name: "level", value: level, optional: true },
+        { name: "method", value: method, optional: true, text: true },
+      ],
+      (x: number, ux: number, y: number, uy: number, r?: number, p?: number, name?: unknown) =>
+        limitsOfRatio(x, ux, y, uy, { correlation: r, level: p, method: optionalWord(name, "limits of a ratio", RATIO_METHODS, "fieller") satisfies RatioMethod })[which],
+    );
+  const low = limit("low");
+  const high = limit("high");
+  if (low[0].length > 1) throw new InputError("wrong-shape", "limits of a ratio requires single cells or columns");
+  return low.map((row, r) => [row[0], high[r][0]]);
 }
 
 /**
@@ -201,21 +226,8 @@ function pair(first: string, firstProtocol: unknown, second: string, secondProto
   ];
 }
 
-/**
- * Refuses a ratio over unlike protocols; gives both protocols where they were stated.
- *
- * @throws {InputError} `not-available` with what differs, or where only one protocol was stated.
- */
-function refuseUnlike(what: string, first: unknown, second: unknown, differ: readonly (keyof Protocol)[], tests?: readonly [readonly Test[], readonly Test[]]): readonly [Protocol, Protocol] | undefined {
-  if (first === undefined && second === undefined) return undefined;
-  if (first === undefined || second === undefined) throw new InputError("not-available", `${what} requires the protocols of both results, or none`);
-  const protocols = [parseProtocol(String(first)), parseProtocol(String(second))] as const;
-  tests?.forEach((allowed, i) => {
-    if (!allowed.includes(protocols[i].test)) {
-      throw new InputError("not-available", `${what} requires ${allowed.join(" or ")} as its ${i === 0 ? "first" : "second"} test, not ${protocols[i].test}`);
-    }
-  });
-  const reason = likeProtocols(protocols[0], protocols[1], differ);
+/** Refuses a combination of unlike protocols with the reason; protocols that were not stated are not compared. */
+function refuseUnlike(what: string, kind: Combination, ...protocols: readonly unknown[]): void {
+  const reason = pairingReason(kind, protocols.map((text) => (text === undefined ? undefined : parseProtocol(String(text)))));
   if (reason !== undefined) throw new InputError("not-available", `${what} requires like protocols: ${reason}`);
-  return protocols;
 }
