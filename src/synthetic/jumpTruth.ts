@@ -3,7 +3,6 @@ import type { SyntheticOptions } from "./SyntheticOptions.ts";
 import type { EventName } from "../protocols/Analysis.ts";
 import type { Test } from "../protocols/Protocol.ts";
 import { hopPower } from "../metrics/hopPower.ts";
-import { hopStiffness } from "../metrics/hopStiffness.ts";
 import { jumpHeightFromFlightTime } from "../metrics/jumpHeightFromFlightTime.ts";
 import { jumpHeightFromTakeoffVelocity } from "../metrics/jumpHeightFromTakeoffVelocity.ts";
 import { type Segment, accelerationAt, extremeAcceleration, extremePower } from "./segments.ts";
@@ -55,13 +54,16 @@ export function jumpTruth(options: SyntheticOptions, motion: Motion, mass: numbe
   const start = push[0].start;
   const takeoff = flight.start;
   flightTruth(flight, gravity, truth);
-  truth.takeoffDisplacement = flight.z0;
+  truth.jumpHeight = truth.jumpHeightTakeoffVelocity;
   Object.assign(events, { takeoff, landing: takeoff + flight.duration });
   if (options.test === "DJ") {
     events.touchdown = start;
     contactTruth(push, flight, body, truth, events);
   } else {
     Object.assign(events, { onset: start });
+    truth.takeoffDisplacement = flight.z0;
+    // A squat jump does not start from standing: its rise above standing is unknown to the plate.
+    if (options.test === "CMJ") truth.jumpHeightAboveStanding = truth.jumpHeightTakeoffVelocity + flight.z0;
     truth.timeToTakeoff = takeoff - start;
     truth.rsiModified = truth.jumpHeightTakeoffVelocity / truth.timeToTakeoff;
     truth.flightTimeToTakeoffTimeRatio = truth.flightTime / truth.timeToTakeoff;
@@ -76,7 +78,6 @@ function flightTruth(flight: Segment, gravity: number, truth: Record<string, num
   truth.takeoffVelocity = flight.v0;
   truth.jumpHeightTakeoffVelocity = jumpHeightFromTakeoffVelocity(flight.v0, gravity);
   truth.jumpHeightFlightTime = jumpHeightFromFlightTime(flight.duration, gravity);
-  truth.jumpHeightAboveStanding = truth.jumpHeightTakeoffVelocity + flight.z0;
   truth.heightDifference = truth.jumpHeightFlightTime - truth.jumpHeightTakeoffVelocity;
 }
 
@@ -180,7 +181,7 @@ function landingTruth(after: readonly Segment[], body: Body, truth: Record<strin
   truth.landingLoadingRate = truth.peakLandingForce / truth.timeToPeakLandingForce;
   truth.landingImpulse = mass * -first.v0;
   truth.landingTime = last.start + last.duration - first.start;
-  truth.landingDepth = first.z0 - last.z1;
+  truth.landingDepth = last.z1 - first.z0;
   events.landingLowest = last.start + last.duration;
   const stabilised = firstQuietRun(after, 0.05 * gravity, 1);
   if (stabilised !== undefined) {
@@ -243,7 +244,7 @@ function hopTruth(segments: readonly Segment[], body: Body, truth: Record<string
     truth.bestFiveRsi = mean(counted.map((hop) => hop.rsi).sort((a, b) => b - a).slice(0, 5));
     truth.lastFiveRsi = mean(counted.slice(-5).map((hop) => hop.rsi));
   }
-  truth.hopStiffness = mean(counted.map((hop) => hopStiffness(mass, hop.flightTime, hop.contactTime)));
+  truth.hopStiffness = mean(counted.map((hop) => hop.stiffness));
   const last = counted[counted.length - 1];
   const total = last.takeoff + last.flightTime - counted[0].touchdown;
   truth.hopPowerFromTimes = hopPower(total, counted.reduce((sum, hop) => sum + hop.flightTime, 0), counted.length, gravity);

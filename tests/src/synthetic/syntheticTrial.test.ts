@@ -2,6 +2,8 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { syntheticTrial } from "../../../src/synthetic/syntheticTrial.ts";
 import type { SyntheticOptions } from "../../../src/synthetic/SyntheticOptions.ts";
+import { resolveMetricName } from "../../../src/catalogue/resolveMetricName.ts";
+import { TESTS } from "../../../src/protocols/Protocol.ts";
 import type { Trace } from "../../../src/trace/Trace.ts";
 
 const totalOf = (trace: Trace) => trace.plates[0].force.map((value, i) => value + (trace.plates[1]?.force[i] ?? 0));
@@ -218,5 +220,17 @@ describe("faults of a synthetic trial", () => {
     expect(faulty({ landingOnPlate: 0 }).trace.plates[0].force.slice(3100).every((value) => value === 0)).toBe(true);
     const { trace } = faulty({ gain: [1.02, 1] });
     expect(trace.plates[0].force[100] / trace.plates[1].force[100]).toBeCloseTo(1.02, 12);
+  });
+});
+
+describe("truths of a synthetic trial", () => {
+  test.each(TESTS)("of %s have ids of the catalogue", (name) => {
+    const { truth } = syntheticTrial({ test: name });
+    for (const id of Object.keys(truth)) {
+      const { base, side } = resolveMetricName(id);
+      expect(base.tests, id).toContain(name);
+      if (side !== undefined) expect(base.forms.sides, id).toBe(true);
+      expect(Number.isFinite(truth[id]), id).toBe(true);
+    }
   });
 });
