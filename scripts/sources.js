@@ -15,8 +15,18 @@ const SOURCES = ["src", "functions", "taskpane", "scripts", "manifest.xml", "web
  * @returns {string} 64 hexadecimal digits.
  */
 export function sourcesDigest(salt = "") {
+  return hashOfSources(SOURCES, salt);
+}
+
+/**
+ * A digest of some files and folders of the project.
+ *
+ * @param {readonly string[]} names Paths from the project folder; what does not exist counts as empty.
+ * @param {string} [salt] What else the digest stands for.
+ */
+export function hashOfSources(names, salt = "") {
   const digest = createHash("sha256").update(salt);
-  for (const file of SOURCES.flatMap((name) => filesUnder(join(ROOT, name)))) {
+  for (const file of names.flatMap((name) => filesUnder(join(ROOT, name)))) {
     digest.update(`\n${relative(ROOT, file)}\n`).update(readFileSync(file));
   }
   return digest.digest("hex");

@@ -48,7 +48,7 @@ export async function createEmbeddedHost({ container, functions, workbook, onCal
   });
   return {
     host: sheet,
-    save: () => structuredClone(api.getActiveWorkbook()!.save()),
+    save: () => api.getActiveWorkbook()!.save(),
     onWorkbookChange: (listener) => sheet.onWorkbookChange(listener),
     get busy() {
       return sheet.applying;

@@ -224,7 +224,7 @@ function appendColumns(book: Book, batch: Batch, edit: EditOf<"appendColumns">):
   const count = edit.columns.length;
   if (count === 0) return [];
   const { table, sheet } = tableNamed(book, edit.table);
-  const { startRow, endRow, startColumn, endColumn } = table.range;
+  const { startRow, endRow, endColumn } = table.range;
   if (!isBlank(sheet, { startRow, endRow, startColumn: endColumn + 1, endColumn: endColumn + count })) {
     throw new Error(`the columns beside the table “${edit.table}” hold something; clear or move it first`);
   }

@@ -1,0 +1,176 @@
+import type { IWorkbookData } from "@univerjs/core";
+import { FUNCTIONS } from "../functions/index.ts";
+import { startCalculation } from "../functions/runtime/callRecord.ts";
+import { installBar, showNotice } from "./embedded/bar.ts";
+import { installDivider } from "./embedded/divider.ts";
+import { showDemo } from "./embedded/showDemo.ts";
+import { createEmbeddedHost, type EmbeddedSheet } from "./host/createEmbeddedHost.ts";
+import type { SheetFunction } from "./host/embedded/createUniver.ts";
+import type { FunctionMetadata } from "./host/embedded/FunctionMetadata.ts";
+import type { SheetHost } from "./host/SheetHost.ts";
+import { keepSaved, type Keeper } from "./host/storage/keepSaved.ts";
+import { fileText, fromSaved, readFileText, toSaved } from "./host/storage/savedForm.ts";
+import { lockTab } from "./host/storage/tabLock.ts";
+import { openWorkbookStore, type WorkbookStore } from "./host/storage/workbookStore.ts";
+import { createWorkbookModel } from "./workbook/createWorkbookModel.ts";
+import type { WorkbookModel } from "./workbook/WorkbookModel.ts";
+import "./embedded/embedded.css";
+
+declare global {
+  interface Window {
+    /** For tests and automation only: the sheet as the pane sees it, and saving on demand. */
+    leapsheet?: { readonly host: SheetHost; readonly workbook: WorkbookModel; readonly save: () => Promise<void> };
+  }
+}
+
+/** Largest workbook file that is opened, bytes. */
+const LARGEST_FILE = 128 * 2 ** 20;
+
+void start().catch((error: Error) => {
+  document.getElementById("opening")?.remove();
+  showNotice("start-failed", `Leapsheet could not start: ${error.message}`);
+});
+
+async function start(): Promise<void> {
+  let keeper: Keeper | undefined;
+  const pane = import("./mountPane.tsx");
+  const lock = await lockTab(async () => {
+    await keeper?.flush();
+    keeper?.stop();
+    bar.status("Not saved here");
+    showNotice("elsewhere", "This workbook was opened in another tab. Changes made here are no longer saved.", [{ label: "Use it here", run: reload }]);
+  });
+  const [metadata, opened] = await Promise.all([functionMetadata(), openStored()]);
+  const sheet = await createEmbeddedHost({
+    container: document.getElementById("sheet")!,
+    functions: sheetFunctions(metadata),
+    workbook: opened.workbook ?? EMPTY,
+    onCalculation: startCalculation,
+  });
+  const workbook = createWorkbookModel(sheet.host);
+  const bar = installBar({
+    startNew: () => void replaceWith(opened.store, toSaved(structuredClone(BLANK), new Date())),
+    openFile: (file) => void openFile(file, opened.store),
+    download: () => download(sheet),
+  });
+  installDivider(document.getElementById("divider")!, document.getElementById("pane")!);
+  document.getElementById("opening")?.remove();
+
+  if (opened.fault) {
+    bar.status("Not saved");
+    showNotice("storage", opened.fault, [{ label: "Download a copy", run: () => download(sheet) }]);
+  } else if (!lock.held) {
+    bar.status("Not saved here");
+    showNotice("elsewhere", "This workbook is open in another tab. Changes made here are not saved.", [
+      { label: "Use it here", run: () => void lock.takeOver().then(reload, (error: Error) => showNotice("elsewhere", error.message)) },
+    ]);
+  } else if (opened.store) {
+    keeper = keepSaved(sheet, opened.store, (state) => {
+      if (state.kind === "saved") {
+        document.getElementById("save-failed")?.remove();
+        bar.status(`Saved on this computer at ${state.at.toLocaleTimeString()}`);
+      } else if (state.kind === "saving") {
+        bar.status("Saving …");
+      } else {
+        bar.status("Not saved");
+        showNotice("save-failed", saveFault(state.error), [{ label: "Download a copy", run: () => download(sheet) }]);
+      }
+    });
+    bar.status("Saved on this computer");
+  }
+  if (opened.missing > 0) {
+    showNotice("missing", `${opened.missing} traces of this workbook could not be found in the browser's storage; their cells are blank. Import those files again.`);
+  }
+
+  (await pane).mountPane(document.getElementById("pane")!, { host: sheet.host, workbook });
+  if (!opened.workbook && !opened.fault && lock.held) await showDemo(sheet.host, workbook);
+  await sheet.host.settled();
+  window.leapsheet = { host: sheet.host, workbook, save: async () => keeper?.flush() };
+  document.body.dataset.ready = "yes";
+}
+
+/** A first visit starts here and gets the demo session. */
+const EMPTY: Partial<IWorkbookData> = {};
+
+/** What *New workbook* gives: one blank sheet. */
+const BLANK: Partial<IWorkbookData> = {
+  id: "workbook",
+  name: "Workbook",
+  sheetOrder: ["sheet-1"],
+  sheets: { "sheet-1": { id: "sheet-1", name: "Sheet1", cellData: {}, rowCount: 1000, columnCount: 26 } },
+};
+
+interface Opened {
+  readonly store?: WorkbookStore;
+  readonly workbook?: Partial<IWorkbookData>;
+  readonly missing: number;
+  /** Why nothing is saved in this tab. */
+  readonly fault?: string;
+}
+
+async function openStored(): Promise<Opened> {
+  let store: WorkbookStore;
+  try {
+    store = await openWorkbookStore();
+  } catch {
+    return { missing: 0, fault: "This browser does not let the page store anything, so the workbook is lost when the page closes. Download a copy before you leave." };
+  }
+  try {
+    const stored = await store.load();
+    return stored ? { store, ...fromSaved(stored.saved, stored.texts) } : { store, missing: 0 };
+  } catch (error) {
+    return { store, missing: 0, fault: `The workbook stored in this browser was not opened: ${(error as Error).message}. Nothing is saved in this tab.` };
+  }
+}
+
+async function functionMetadata(): Promise<readonly FunctionMetadata[]> {
+  const response = await fetch("functions.json");
+  if (!response.ok) throw new Error("the list of functions is missing from the build");
+  return ((await response.json()) as { functions: FunctionMetadata[] }).functions;
+}
+
+function sheetFunctions(metadata: readonly FunctionMetadata[]): SheetFunction[] {
+  return metadata.flatMap((each) => {
+    const run = FUNCTIONS.get(each.id);
+    return run ? [{ metadata: each, run }] : [];
+  });
+}
+
+function download(sheet: EmbeddedSheet): void {
+  const { saved, texts } = toSaved(sheet.save(), new Date());
+  const link = document.createElement("a");
+  link.href = URL.createObjectURL(new Blob([fileText(saved, texts)], { type: "application/json" }));
+  link.download = `leapsheet-${saved.savedAt.slice(0, 10)}.json`;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
+}
+
+async function openFile(file: File, store: WorkbookStore | undefined): Promise<void> {
+  try {
+    if (file.size > LARGEST_FILE) throw new Error("a workbook file requires at most 128 MB; nothing was changed");
+    const { saved, texts } = readFileText(await file.text());
+    await replaceWith(store, { saved, texts });
+  } catch (error) {
+    showNotice("open-failed", `${file.name} was not opened: ${(error as Error).message}`);
+  }
+}
+
+async function replaceWith(store: WorkbookStore | undefined, next: { saved: ReturnType<typeof toSaved>["saved"]; texts: Map<string, string> }): Promise<void> {
+  if (!store) {
+    showNotice("open-failed", "This browser does not let the page store anything, so no other workbook can be opened here.");
+    return;
+  }
+  if (!confirm("The workbook that is open now is replaced. Download a copy first if you want to keep it. Replace it?")) return;
+  await store.replace(next.saved, next.texts);
+  reload();
+}
+
+function saveFault(error: Error): string {
+  if (error.name === "QuotaExceededError") return "The browser's storage is full: the last changes are not saved. Download a copy, then free some space.";
+  if (error.name === "ChangedElsewhere") return `Not saved: ${error.message}.`;
+  return "The browser refused to save: the last changes are not saved. Download a copy before you leave.";
+}
+
+function reload(): void {
+  location.reload();
+}
