@@ -55,7 +55,7 @@ export function AboutView(): ReactNode {
           ))}
         </ul>
       </Section>
-      <CautionList heading={words.about.cautions} withResults />
+      <CautionList heading={words.about.cautions} withResults open />
       <Section heading={words.about.check}>
         <p className={styles.quiet}>{words.about.checkHint}</p>
         <Button size="small" onClick={run} disabledFocusable={running}>

@@ -5,7 +5,6 @@ import { TESTS, type Test } from "../../src/protocols/Protocol.ts";
 import { MAX_RECORDING_BYTES } from "../../src/read/limits.ts";
 import { formatProtocol } from "../../src/protocols/formatProtocol.ts";
 import { testName } from "../../src/wording/testName.ts";
-import { trialKey } from "../workbook/createWorkbookModel.ts";
 import { tracePicture } from "../plots/tracePicture.ts";
 import { dateInName } from "./bringIn/dateInName.ts";
 import { factsOf } from "./bringIn/factsOf.ts";

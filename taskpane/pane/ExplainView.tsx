@@ -169,7 +169,6 @@ function CellView({ explanation, kept, onKeep, styles }: CellViewProps): ReactNo
           <TracePlotView data={plot} title={`${fullCellName(cell)} ${name ?? one.call.name}`} small />
         </Section>
       )}
-      {metric?.explanation !== undefined && <MetricTexts metric={metric.explanation.metric} />}
       {one.analysis !== undefined && (
         <>
           <Section heading={words.explain.findings}>
@@ -180,6 +179,7 @@ function CellView({ explanation, kept, onKeep, styles }: CellViewProps): ReactNo
           </p>
         </>
       )}
+      {metric?.explanation !== undefined && <MetricTexts metric={metric.explanation.metric} />}
       {kept !== undefined && metric?.explanation?.value !== undefined && one.analysis !== undefined && kept.explanation.value !== undefined && (
         <Comparison kept={kept} cell={fullCellName(cell)} explanation={metric.explanation} analysis={one.analysis} styles={styles} />
       )}

@@ -3,7 +3,7 @@ import { makeStyles, tokens } from "@fluentui/react-components";
 import { fullReference } from "../../src/catalogue/references.ts";
 import { resolveMetricName, type ResolvedMetric } from "../../src/catalogue/resolveMetricName.ts";
 import type { Step } from "../../src/protocols/Analysis.ts";
-import { textsOf } from "../../src/wording/textsOf.ts";
+import { metricExplanation } from "../../src/wording/explainMetric.ts";
 import { uncertaintySource } from "../../src/wording/uncertaintySource.ts";
 import type { MetricExplanation } from "../explain/explainMetric.ts";
 import { stepWithNumbers } from "../explain/stepWithNumbers.ts";
@@ -141,16 +141,8 @@ function Uncertainty({ explanation, styles }: { readonly explanation: MetricExpl
 
 function Forms({ metric }: { readonly metric: ResolvedMetric }): ReactNode {
   const styles = useStyles();
-  const { side, relative, net, asymmetry, base } = metric;
-  const texts = textsOf().explain;
-  const lines = [
-    side === "Left" ? texts.left : side === "Right" ? texts.right : "",
-    side !== undefined && base.unit === "N s" ? texts.sideImpulse : "",
-    net ? texts.net : "",
-    relative ? (base.unit === "W" ? texts.relativePower : texts.relative) : "",
-    asymmetry ? texts.asymmetry : "",
-  ].filter((line) => line !== "");
-  return lines.length === 0 ? null : <p className={styles.text}>{lines.join(" ")}</p>;
+  const { forms } = metricExplanation(metric);
+  return forms.length === 0 ? null : <p className={styles.text}>{forms.join(" ")}</p>;
 }
 
 /** What the catalogue says of a metric whatever its value: with `name` also its definition and formula. */
@@ -164,6 +156,7 @@ export function MetricTexts({ metric: given, name }: { readonly metric?: Resolve
   }
   if (metric === undefined) return null;
   const { base } = metric;
+  const { range } = metricExplanation(metric);
   return (
     <>
       {name !== undefined && (
@@ -193,11 +186,9 @@ export function MetricTexts({ metric: given, name }: { readonly metric?: Resolve
           </ul>
         </Section>
       )}
-      {base.range !== undefined && (
+      {range !== undefined && (
         <Section heading={words.explain.usual}>
-          <p className={styles.text}>
-            {base.range.text} ({base.range.source})
-          </p>
+          <p className={styles.text}>{range}</p>
         </Section>
       )}
       <Section heading={words.explain.sources}>

@@ -1,5 +1,5 @@
 import { Component, useCallback, useEffect, useMemo, useRef, useState, type ReactNode } from "react";
-import { Button, FluentProvider, makeStyles, Tab, TabList, tokens } from "@fluentui/react-components";
+import { Button, FluentProvider, makeStyles, tokens } from "@fluentui/react-components";
 import { BookQuestionMark20Regular, DataLine20Regular, DocumentAdd20Regular, Info20Regular, Options20Regular } from "@fluentui/react-icons";
 import type { PaneServices } from "../workbook/WorkbookModel.ts";
 import { AboutView } from "./AboutView.tsx";
@@ -10,6 +10,7 @@ import { PaneContext, sentenceOf, type Message, type PaneTools, type View } from
 import { SettingsView } from "./SettingsView.tsx";
 import { TrialsView } from "./TrialsView.tsx";
 import { useTheme } from "./useTheme.ts";
+import { ViewTabs } from "./ViewTabs.tsx";
 import { words } from "./words.ts";
 
 const VIEWS: readonly { readonly view: View; readonly icon: ReactNode }[] = [
@@ -23,14 +24,6 @@ const VIEWS: readonly { readonly view: View; readonly icon: ReactNode }[] = [
 const useStyles = makeStyles({
   provider: { height: "100%", backgroundColor: tokens.colorNeutralBackground1 },
   pane: { display: "flex", flexDirection: "column", height: "100%", minHeight: 0, overflow: "hidden", fontSize: tokens.fontSizeBase300 },
-  tabs: { flexShrink: 0, borderBottom: `1px solid ${tokens.colorNeutralStroke2}`, backgroundColor: tokens.colorNeutralBackground2, justifyContent: "stretch" },
-  tab: {
-    flex: "1 1 0",
-    minWidth: 0,
-    padding: "6px 2px 8px",
-    "& > .fui-Tab__content": { padding: 0 },
-  },
-  tabInside: { display: "flex", flexDirection: "column", alignItems: "center", gap: "2px", fontSize: tokens.fontSizeBase200, lineHeight: tokens.lineHeightBase200 },
   view: { flex: "1 1 auto", minHeight: 0, overflowY: "auto", overflowX: "hidden", padding: "12px 12px 24px", outlineOffset: "-2px" },
 });
 
@@ -94,16 +87,7 @@ export function Pane({ services }: { readonly services: PaneServices }): ReactNo
     <FluentProvider theme={theme} className={styles.provider}>
       <PaneContext.Provider value={tools}>
         <div className={styles.pane} role="region" aria-label={words.pane.name}>
-          <TabList className={styles.tabs} size="small" selectedValue={view} onTabSelect={(_, data) => go(data.value as View)} aria-label={words.pane.views}>
-            {VIEWS.map((entry) => (
-              <Tab key={entry.view} value={entry.view} id={`tab-${entry.view}`} aria-controls="leapsheet-view" className={styles.tab}>
-                <span className={styles.tabInside}>
-                  <span aria-hidden="true">{entry.icon}</span>
-                  {words.tabs[entry.view]}
-                </span>
-              </Tab>
-            ))}
-          </TabList>
+          <ViewTabs views={VIEWS} view={view} panel="leapsheet-view" onView={go} />
           <div id="leapsheet-view" role="tabpanel" aria-labelledby={`tab-${view}`} tabIndex={0} className={styles.view} ref={panel}>
             <Guard key={view}>
               {view === "bringIn" && <BringInView />}

@@ -89,7 +89,11 @@ export function SettingsView(): ReactNode {
       <h2 style={{ fontSize: tokens.fontSizeBase300, margin: "16px 0 6px" }}>{words.settings.choices}</h2>
       <div className={styles.choices}>
         <Input size="small" type="search" contentBefore={<Search16Regular />} placeholder={words.settings.find} aria-label={words.settings.find} value={search} onChange={(_, data) => setSearch(data.value)} />
-        <Checkbox checked={onlyChanged} onChange={(_, data) => setOnlyChanged(data.checked === true)} label={changed === 0 ? words.settings.allDefault : `${words.settings.onlyChanged} (${words.settings.changedCount(changed)})`} disabled={changed === 0 && !onlyChanged} />
+        {changed === 0 && !onlyChanged ? (
+          <p className={styles.quiet}>{words.settings.allDefault}</p>
+        ) : (
+          <Checkbox checked={onlyChanged} onChange={(_, data) => setOnlyChanged(data.checked === true)} label={`${words.settings.onlyChanged} (${words.settings.changedCount(changed)})`} />
+        )}
       </div>
       {shown.length === 0 && <p>{words.settings.nothingFits}</p>}
       <ul className={styles.list}>

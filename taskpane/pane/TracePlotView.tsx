@@ -26,9 +26,8 @@ const useStyles = makeStyles({
   stage: { position: "relative", minWidth: 0, overflow: "hidden" },
   badge: {
     position: "absolute", right: "12px", top: "24px", zIndex: 2, display: "inline-flex", alignItems: "center", gap: "4px", padding: "0 6px",
-    borderRadius: tokens.borderRadiusMedium, border: `1px solid ${tokens.colorStatusWarningBorderActive}`, backgroundColor: tokens.colorStatusWarningBackground1, color: tokens.colorNeutralForeground1, fontSize: tokens.fontSizeBase200, pointerEvents: "none",
+    borderRadius: tokens.borderRadiusMedium, border: `1px solid ${tokens.colorStatusWarningBorderActive}`, backgroundColor: tokens.colorStatusWarningBackground1, color: tokens.colorNeutralForeground1, fontSize: tokens.fontSizeBase200,
   },
-  doubts: { margin: 0, paddingLeft: "18px" },
   buttons: { display: "flex", flexWrap: "wrap", gap: "4px", alignItems: "center" },
   toggle: { minWidth: "auto" },
   legend: { display: "flex", flexWrap: "wrap", gap: "4px 12px", fontSize: tokens.fontSizeBase200, color: tokens.colorNeutralForeground1 },
@@ -47,7 +46,8 @@ export function TracePlotView({ data, title, small, wholeFirst, onMove }: TraceP
   const stage = useRef<HTMLDivElement>(null);
   const plot = useRef<TracePlot>();
   const readout = useRef<HTMLDivElement>(null);
-  const kept = useRef<readonly [number, number]>();
+  /** The stretch last seen, for the same recording drawn anew. */
+  const kept = useRef<{ readonly view: readonly [number, number]; readonly last: number }>();
   const [quantities, setQuantities] = useState<readonly Quantity[]>(["force"]);
   const [sides, setSides] = useState(true);
   const available = useMemo(() => (["velocity", "displacement", "power"] as const).filter((quantity) => data.series.some((line) => line.quantity === quantity)), [data]);
@@ -58,12 +58,14 @@ export function TracePlotView({ data, title, small, wholeFirst, onMove }: TraceP
 
   useEffect(() => {
     if (stage.current === null) return undefined;
+    const last = data.time[data.time.length - 1];
+    const seen = kept.current?.last === last ? kept.current.view : undefined;
     const shown = (["force", "velocity", "displacement", "power"] as const).filter((quantity) => quantities.includes(quantity));
     const drawn = tracePlot(stage.current, data, {
       quantities: shown,
       sides,
       axisLabels: words.plot.axes,
-      view: kept.current ?? (wholeFirst === true ? undefined : movementView(data)),
+      view: seen ?? (wholeFirst === true ? undefined : movementView(data)),
       height: small === true ? 160 : 210,
       onCursor: (time) => {
         if (readout.current !== null) readout.current.textContent = time === undefined ? "" : readoutText(data, shown, sides, time);
@@ -72,7 +74,7 @@ export function TracePlotView({ data, title, small, wholeFirst, onMove }: TraceP
     });
     plot.current = drawn;
     return () => {
-      kept.current = drawn.currentView();
+      kept.current = { view: drawn.currentView(), last };
       drawn.destroy();
     };
   }, [data, quantities, sides, small, wholeFirst, theme, movable]);
@@ -102,7 +104,7 @@ export function TracePlotView({ data, title, small, wholeFirst, onMove }: TraceP
       </div>
       <div className={styles.stage}>
         {data.doubts.length > 0 && (
-          <span className={styles.badge}>
+          <span className={styles.badge} title={data.doubts.join(" ")}>
             <span aria-hidden="true">{"\u26a0\ufe0e"}</span> {words.plot.doubts(data.doubts.length)}
           </span>
         )}
@@ -125,13 +127,6 @@ export function TracePlotView({ data, title, small, wholeFirst, onMove }: TraceP
         <Button size="small" appearance="subtle" icon={<ArrowRight16Regular />} aria-label={words.plot.later} title={words.plot.later} onClick={() => zoom(1, 0.3)} />
         <Button size="small" appearance="subtle" icon={<ImageArrowBack20Regular />} aria-label={words.plot.savePicture} title={words.plot.savePicture} onClick={() => plot.current !== undefined && savePicture(plot.current.toPicture(), title)} />
       </div>
-      {data.doubts.length > 0 && (
-        <ul className={styles.doubts}>
-          {data.doubts.map((doubt) => (
-            <li key={doubt}>{doubt}</li>
-          ))}
-        </ul>
-      )}
       {data.events.length > 0 && <table className={styles.table}>
         <caption className={styles.hint} style={{ textAlign: "left" }}>
           {words.plot.events}

@@ -18,11 +18,12 @@ const useStyles = makeStyles({
   out: { opacity: 0.75 },
   picture: { flexShrink: 0, width: "72px", height: "36px", color: tokens.colorNeutralForeground2, backgroundColor: tokens.colorNeutralBackground3, borderRadius: tokens.borderRadiusSmall },
   text: { flex: "1 1 auto", minWidth: 0, display: "flex", flexDirection: "column" },
-  first: { display: "flex", justifyContent: "space-between", gap: "8px", fontVariantNumeric: "tabular-nums" },
-  name: { overflow: "hidden", textOverflow: "ellipsis", whiteSpace: "nowrap" },
+  first: { display: "flex", alignItems: "baseline", gap: "6px", fontVariantNumeric: "tabular-nums" },
+  number: { color: tokens.colorNeutralForeground2 },
+  name: { flex: "1 1 auto", fontWeight: tokens.fontWeightSemibold, overflow: "hidden", textOverflow: "ellipsis", whiteSpace: "nowrap" },
   second: { display: "flex", gap: "8px", alignItems: "center", fontSize: tokens.fontSizeBase200, color: tokens.colorNeutralForeground2, minWidth: 0 },
   note: { overflow: "hidden", textOverflow: "ellipsis", whiteSpace: "nowrap", minWidth: 0 },
-  choices: { display: "flex", flexDirection: "column", justifyContent: "center", flexShrink: 0 },
+  choices: { display: "flex", flexDirection: "column", justifyContent: "center", gap: "3px", padding: "5px 0", flexShrink: 0 },
   choice: { minWidth: "66px", padding: "0 4px", minHeight: "24px", fontSize: tokens.fontSizeBase200, fontWeight: tokens.fontWeightRegular },
 });
 
@@ -55,13 +56,13 @@ export const TrialLine = memo(function TrialLine({ id, trial, number, reachable,
         </svg>
         <span className={styles.text}>
           <span className={styles.first}>
+            <span className={styles.number}>{number}.</span>
             <span className={styles.name} title={value === undefined ? undefined : metricName(value.id)}>
-              {number}. {value === undefined ? words.trials.unreadable : metricName(value.id)}
+              {value === undefined ? (trial.problem === undefined ? words.trials.noValue : words.trials.unreadable) : formatValue(value.value, value.unit)}
             </span>
-            <span>{value === undefined ? "" : formatValue(value.value, value.unit)}</span>
+            <Verdict verdict={choice === "" ? trial.verdict : choice} />
           </span>
           <span className={styles.second}>
-            <Verdict verdict={choice === "" ? trial.verdict : choice} />
             {choice !== "" && <span>{words.trials.byPerson}</span>}
             <span className={styles.note} title={note}>
               {note}
@@ -70,10 +71,10 @@ export const TrialLine = memo(function TrialLine({ id, trial, number, reachable,
         </span>
       </button>
       <span className={styles.choices}>
-        <Button size="small" appearance={choice === "keep" ? "primary" : "subtle"} className={styles.choice} tabIndex={reachable ? 0 : -1} aria-pressed={choice === "keep"} onClick={() => onDecide(trial, choice === "keep" ? "" : "keep")}>
+        <Button size="small" appearance={choice === "keep" ? "primary" : "outline"} className={styles.choice} tabIndex={reachable ? 0 : -1} aria-pressed={choice === "keep"} onClick={() => onDecide(trial, choice === "keep" ? "" : "keep")}>
           {words.trials.keep}
         </Button>
-        <Button size="small" appearance={choice === "leave out" ? "primary" : "subtle"} className={styles.choice} tabIndex={reachable ? 0 : -1} aria-pressed={choice === "leave out"} onClick={() => onDecide(trial, choice === "leave out" ? "" : "leave out")}>
+        <Button size="small" appearance={choice === "leave out" ? "primary" : "outline"} className={styles.choice} tabIndex={reachable ? 0 : -1} aria-pressed={choice === "leave out"} onClick={() => onDecide(trial, choice === "leave out" ? "" : "leave out")}>
           {words.trials.leaveOut}
         </Button>
       </span>

@@ -11,6 +11,7 @@ import { FIRST_NUMBERS } from "./headline.ts";
 import { NumbersTable } from "./NumbersTable.tsx";
 import { OverlayPlotView } from "./OverlayPlotView.tsx";
 import { usePane } from "./PaneContext.tsx";
+import { protocolWords } from "./protocolWords.ts";
 import { Section } from "./SectionHead.tsx";
 import { PLOT_NAMES } from "./texts.ts";
 import { TracePlotView } from "./TracePlotView.tsx";
@@ -21,7 +22,7 @@ const useStyles = makeStyles({
   bar: { display: "flex", alignItems: "center", justifyContent: "space-between", gap: "4px", marginBottom: "8px" },
   title: { margin: "0", fontSize: tokens.fontSizeBase400, lineHeight: tokens.lineHeightBase400, fontWeight: tokens.fontWeightSemibold, overflowWrap: "anywhere", outlineOffset: "2px" },
   under: { margin: "2px 0 8px", color: tokens.colorNeutralForeground2, fontSize: tokens.fontSizeBase200, overflowWrap: "anywhere" },
-  verdict: { display: "flex", flexWrap: "wrap", alignItems: "center", gap: "6px 12px", marginBottom: "12px" },
+  verdict: { display: "flex", fontSize: tokens.fontSizeBase200, flexWrap: "wrap", alignItems: "center", gap: "6px 12px", marginBottom: "12px" },
   choices: { display: "flex", gap: "4px" },
 });
 
@@ -65,7 +66,7 @@ export function TrialPage({ trial, others, onBack, onPrevious, onNext, onDecide 
   };
   const numbers = analysis === undefined ? [] : FIRST_NUMBERS[analysis.protocol.test].flatMap((id) => analysis.metrics.get(id) ?? []);
   const all: readonly MetricValue[] = analysis === undefined ? [] : [...analysis.metrics.values()];
-  const name = `${row.athlete}, ${row.protocol}`;
+  const name = `${row.athlete}, ${protocolWords(row.protocol)}`;
 
   return (
     <div

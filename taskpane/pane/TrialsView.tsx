@@ -4,8 +4,11 @@ import { Search16Regular } from "@fluentui/react-icons";
 import type { AnalysedTrial } from "./analyseTrial.ts";
 import { groupTrials, type TrialFilter } from "./groupTrials.ts";
 import { LeaveOutDialog } from "./LeaveOutDialog.tsx";
+import { headline } from "./headline.ts";
 import { usePane } from "./PaneContext.tsx";
+import { protocolWords } from "./protocolWords.ts";
 import { ViewTitle } from "./SectionHead.tsx";
+import { metricName } from "./texts.ts";
 import { TrialPage } from "./TrialPage.tsx";
 import { TrialLine } from "./TrialLine.tsx";
 import { useTrials } from "./useTrials.ts";
@@ -26,6 +29,12 @@ const useStyles = makeStyles({
 /** Identity of a line: two rows of one recording have one key, and each has its own line. */
 function lineId(trial: AnalysedTrial): string {
   return `${trial.row.key} ${trial.row.row}`;
+}
+
+/** What the numbers of a set are; blank where its trials show different metrics or none. */
+function headlineName(trials: readonly AnalysedTrial[]): string {
+  const names = new Set(trials.flatMap((trial) => (trial.analysis === undefined ? [] : (headline(trial.analysis)?.id ?? []))));
+  return names.size === 1 ? metricName([...names][0]) : "";
 }
 
 /** All trials by athlete as small traces with their verdicts; one of them opened large. */
@@ -166,7 +175,7 @@ export function TrialsView({ opened }: { readonly opened?: { readonly key: strin
                 <h2 className={styles.athlete}>{group.athlete}</h2>
                 {group.sets.map((set) => (
                   <div key={`${set.date} ${set.protocol}`}>
-                    <h3 className={styles.set}>{[set.protocol, set.date].filter((text) => text !== "").join(" \u00b7 ")}</h3>
+                    <h3 className={styles.set}>{[protocolWords(set.protocol), set.date, headlineName(set.trials)].filter((text) => text !== "").join(" \u00b7 ")}</h3>
                     <ul className={styles.list}>
                       {set.trials.map((trial, index) => (
                         <TrialLine key={lineId(trial)} id={lineId(trial)} trial={trial} number={index + 1} reachable={lineId(trial) === activeId} onOpen={openTrial} onDecide={decide} />

@@ -33,7 +33,8 @@ export interface TracePlot {
   destroy(): void;
 }
 
-const LEFT_SPACE = 56;
+/** Space for the numbers of the upright axis, px. */
+const NUMBERS = 46;
 
 /** Dash patterns that tell laid-over trials apart, px. */
 export const DASHES: readonly (readonly number[] & number[])[] = [[7, 3], [2, 3], [10, 3, 2, 3], [4, 2]];
@@ -77,7 +78,7 @@ export function tracePlot(element: HTMLElement, data: TracePlotData, options: Tr
         scales: { x: { time: false, min: viewing[0], max: viewing[1] }, y: { range: (_, low, high) => axisRange(low, high) } },
         axes: [
           { show: true, stroke: colours.quiet, grid: { stroke: colours.grid, width: 1 }, ticks: { show: isLast, stroke: colours.grid }, size: isLast ? 44 : 6, values: isLast ? undefined : () => [], label: isLast ? options.axisLabels.time : undefined, labelSize: 18, font: FONT, labelFont: FONT, space: 44 },
-          { stroke: colours.quiet, grid: { stroke: colours.grid, width: 1 }, ticks: { stroke: colours.grid }, size: LEFT_SPACE - 16, label: options.axisLabels[quantity], labelSize: 16, labelGap: 0, font: FONT, labelFont: FONT, space: 28, values: (_, splits) => splits.map(shortNumber) },
+          { stroke: colours.quiet, grid: { stroke: colours.grid, width: 1 }, ticks: { stroke: colours.grid, size: 4 }, gap: 3, size: NUMBERS, label: options.axisLabels[quantity], labelSize: 16, labelGap: 0, font: FONT, labelFont: FONT, space: 28, values: (_, splits) => splits.map(shortNumber) },
         ],
         series: [{}, ...lines.map((line) => ({ label: line.label, stroke: strokeOf(line, colours), width: line.side === "total" ? 1.6 : 1.3, dash: line.pattern === undefined ? undefined : DASHES[line.pattern % DASHES.length], points: { show: false } }))],
         hooks: {

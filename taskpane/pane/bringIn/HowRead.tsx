@@ -1,5 +1,5 @@
 import { useMemo, useState, type ReactNode } from "react";
-import { Button, Checkbox, Field, Input, makeStyles, Select, tokens } from "@fluentui/react-components";
+import { Button, Field, Input, makeStyles, Select, tokens } from "@fluentui/react-components";
 import { DELIMITERS, type DecimalMark, type Delimiter, type ForceSource, type ImportRecipe } from "../../../src/read/ImportRecipe.ts";
 import type { Guess, RecordingColumn } from "../../../src/read/Recording.ts";
 import type { PlateRole } from "../../../src/trace/Trace.ts";
