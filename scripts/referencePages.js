@@ -39,8 +39,9 @@ export async function referencePages() {
     ["reference/settings.md", settingsPage({ SETTINGS, citeText })],
     ["reference/formulas.md", formulasPage({ ASYMMETRY_FORMULAS, POWER_EQUATIONS, citeText })],
     ["reference/rules.md", rulesPage({ RULES, SETTINGS, texts, keysOf })],
+    ["reference/terms.md", termsPage({ texts, cite })],
     ["reference/cautions.md", cautionsPage(texts)],
-    ["reference/sources.md", sourcesPage({ METRICS, SETTINGS, REFERENCES, fullReference, referencesIn })],
+    ["reference/sources.md", sourcesPage({ METRICS, SETTINGS, ASYMMETRY_FORMULAS, POWER_EQUATIONS, texts, REFERENCES, fullReference, referencesIn })],
   ]);
 }
 
@@ -267,6 +268,25 @@ function rulesPage({ RULES, SETTINGS, texts, keysOf }) {
   return page(lines);
 }
 
+function termsPage({ texts, cite }) {
+  return page([
+    "# Terms",
+    "",
+    NOTE,
+    "",
+    "Words that are not metrics of one trial. `LEAP.EXPLAIN` knows them too.",
+    "",
+    ...texts.terms.flatMap(({ names, text, sources }) => [
+      `## <a id="${names[0].toLowerCase().replace(/[^a-z]+/g, "-")}"></a>${names[0]}`,
+      "",
+      ...(names.length > 1 ? [`Also: ${names.slice(1).join(", ")}.`, ""] : []),
+      text,
+      "",
+      ...(sources.length ? [`Source: ${sources.map(cite).join("; ")}.`, ""] : []),
+    ]),
+  ]);
+}
+
 function cautionsPage({ cautions, tests }) {
   const lines = ["# Who may be tested, and how results are read", "", NOTE, "", "## For every test", "", ...cautions.all.map((text) => `- ${text}`), ""];
   for (const [test, sentences] of Object.entries(cautions.byTest)) lines.push(`## ${tests[test]}`, "", ...sentences.map((text) => `- ${text}`), "");
@@ -274,7 +294,7 @@ function cautionsPage({ cautions, tests }) {
   return page(lines);
 }
 
-function sourcesPage({ METRICS, SETTINGS, REFERENCES, fullReference, referencesIn }) {
+function sourcesPage({ METRICS, SETTINGS, ASYMMETRY_FORMULAS, POWER_EQUATIONS, texts, REFERENCES, fullReference, referencesIn }) {
   const lines = [
     "# Sources",
     "",
@@ -287,7 +307,12 @@ function sourcesPage({ METRICS, SETTINGS, REFERENCES, fullReference, referencesI
   for (const key of Object.keys(REFERENCES)) {
     const metrics = METRICS.filter(({ sources, range }) => sources.includes(key) || range?.source === key).map(({ id }) => `[${id}](metrics.md#${id})`);
     const settings = SETTINGS.filter(({ source }) => referencesIn(source).includes(key)).map(({ id }) => `[${id}](settings.md#${id})`);
-    const used = [...metrics, ...settings];
+    const formulas = [
+      ...(ASYMMETRY_FORMULAS.some(({ source }) => referencesIn(source).includes(key)) ? ["[asymmetry formulas](formulas.md#asymmetry)"] : []),
+      ...(POWER_EQUATIONS.some(({ source }) => referencesIn(source).includes(key)) ? ["[power equations](formulas.md#power)"] : []),
+    ];
+    const terms = texts.terms.filter(({ sources }) => sources.includes(key)).map(({ names }) => `[${names[0].toLowerCase()}](terms.md#${names[0].toLowerCase().replace(/[^a-z]+/g, "-")})`);
+    const used = [...metrics, ...settings, ...formulas, ...terms];
     lines.push(`- <a id="${key}"></a>${fullReference(key)}${used.length ? ` Used by: ${used.join(", ")}.` : ""}`);
   }
   return page(lines);

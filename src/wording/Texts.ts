@@ -14,6 +14,8 @@ export interface Texts {
   readonly findings: Readonly<Record<string, string>>;
   /** What a quality rule looks at, by rule, for the reference and the pane. */
   readonly rules: Readonly<Record<string, { readonly title: string; readonly asks: string }>>;
+  /** Words that are not metrics: the first name is the heading, the others are accepted too. */
+  readonly terms: readonly { readonly names: readonly string[]; readonly text: string; readonly sources: readonly string[] }[];
   readonly cautions: { readonly all: readonly string[]; readonly byTest: Readonly<Record<Test, readonly string[]>>; readonly result: readonly string[] };
   /** Names of the contributions to a standard uncertainty. */
   readonly uncertainty: Readonly<Record<string, { readonly name: string; readonly says: string }>>;
@@ -23,4 +25,6 @@ export interface Texts {
   >;
   /** Sentences of the methods paragraph, by setting id and value where they differ; see `methodsText`. */
   readonly methods: Readonly<Record<string, string>>;
+  /** What marking of coursework says, by outcome or by recognised mistake. */
+  readonly coursework: Readonly<Record<string, string>>;
 }

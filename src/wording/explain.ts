@@ -1,4 +1,4 @@
-import { fullReference, REFERENCES, referencesIn } from "../catalogue/references.ts";
+import { citation, fullReference, REFERENCES, referencesIn } from "../catalogue/references.ts";
 import { resolveMetricName } from "../catalogue/resolveMetricName.ts";
 import { InputError } from "../errors.ts";
 import { ASYMMETRY_FORMULAS } from "../metrics/asymmetry.ts";
@@ -18,7 +18,8 @@ interface Entry {
 }
 
 /**
- * Plain words for a name: a metric in any form, a setting, a quality rule, a test, an asymmetry formula or a power equation.
+ * Plain words for a name: a metric in any form, a term of the trade, a setting, a quality rule, a test, an asymmetry formula
+ * or a power equation.
  *
  * @param name Name as a person writes it, no unit.
  * @param language Language, no unit.
@@ -53,16 +54,21 @@ function find(name: string, language: Language | undefined): Entry {
     if (other) return other;
     // The metric was found and only its form or unit was wrong: that sentence says more.
     if (!(error instanceof InputError) || !error.message.startsWith("a metric requires")) throw error;
-    const others = [...SETTINGS, ...ASYMMETRY_FORMULAS, ...POWER_EQUATIONS].map(({ id }) => id);
-    throw new InputError("unknown-name", `${error.message}; of the settings and formulas, ${nearestNames(name, others, 1)[0]}`);
+    const others = [...[...SETTINGS, ...ASYMMETRY_FORMULAS, ...POWER_EQUATIONS].map(({ id }) => id), ...textsOf(language).terms.flatMap(({ names }) => names)];
+    throw new InputError("unknown-name", `${error.message}; of the other names, ${nearestNames(name, others, 1)[0]}`);
   }
 }
 
-/** A test, a rule, a setting or a named formula. */
+/** A term, a test, a rule, a setting or a named formula. */
 function otherEntry(sought: string, language: Language | undefined): Entry | undefined {
   const texts = textsOf(language);
   const test = TESTS.find((id) => plainName(id) === sought || plainName(texts.tests[id]) === sought);
   if (test) return { text: [`${texts.tests[test]}.`, ...cautions(test, language)].join(" "), sources: [] };
+  const term = texts.terms.find(({ names }) => names.some((name) => plainName(name) === sought));
+  if (term) {
+    const cited = term.sources.length ? ` ${texts.explain.sources}: ${term.sources.map(citation).join("; ")}.` : "";
+    return { text: `${term.names[0]!}: ${term.text}${cited}`, sources: term.sources };
+  }
   const rule = Object.keys(texts.rules).find((id) => plainName(id) === sought);
   if (rule) return ruleEntry(rule, language);
   const setting = SETTINGS.find(({ id, label }) => plainName(id) === sought || plainName(label) === sought);

@@ -1,8 +1,10 @@
 import type { Texts } from "../Texts.ts";
 import { CAUTIONS } from "./cautions.ts";
+import { COURSEWORK_EN } from "./coursework.ts";
 import { FINDINGS } from "./findings.ts";
 import { METHODS } from "./methods.ts";
 import { RULES } from "./rules.ts";
+import { TERMS } from "./terms.ts";
 import { UNCERTAINTY } from "./uncertainty.ts";
 
 /** English. */
@@ -69,6 +71,7 @@ export const EN: Texts = {
   },
   findings: FINDINGS,
   rules: RULES,
+  terms: TERMS,
   cautions: CAUTIONS,
   uncertainty: UNCERTAINTY,
   explain: {
@@ -86,4 +89,5 @@ export const EN: Texts = {
     allowed: "Allowed",
   },
   methods: METHODS,
+  coursework: COURSEWORK_EN,
 };

@@ -1,7 +1,9 @@
 import { describe, expect, test } from "vitest";
 import { METRICS } from "../../../src/catalogue/metrics.ts";
+import { REFERENCES } from "../../../src/catalogue/references.ts";
 import { TESTS } from "../../../src/protocols/Protocol.ts";
 import { SETTINGS } from "../../../src/settings/definitions.ts";
+import { EN } from "../../../src/wording/en/en.ts";
 import { explain, sourcesOf } from "../../../src/wording/explain.ts";
 
 describe("explain", () => {
@@ -22,6 +24,19 @@ describe("explain", () => {
     for (const id of TESTS) expect(explain(id)).toMatch(/Stop at once/);
     expect(explain("Q9")).toMatch(/^Q9, Two heights: .*q9-note/);
     expect(explain("symmetry angle")).toMatch(/atan/);
+  });
+
+  test("knows the terms of the trade by any of their names", () => {
+    expect(explain("EUR")).toMatch(/^Eccentric utilisation ratio: .*McGuigan et al\. \(2006\)/);
+    expect(explain("eccentric utilization ratio")).toBe(explain("EUR"));
+    expect(explain("t-score")).toMatch(/50 \+ 10 z/);
+    for (const { names, text } of EN.terms) {
+      for (const name of names) expect(explain(name), name).toContain(text);
+    }
+  });
+
+  test("cites for terms only sources that exist", () => {
+    for (const { sources } of EN.terms) for (const key of sources) expect(REFERENCES).toHaveProperty([key]);
   });
 
   test("answers an unknown name with near ones", () => {
