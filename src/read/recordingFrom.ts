@@ -98,8 +98,8 @@ class Reading {
   private readonly forces: Guess<readonly ForceSource[]>;
   private readonly unit: Guess<ForceUnit>;
   private readonly invert: Guess<boolean>;
-  /** Fault of the times, thrown where nothing else gives the rate. */
-  private timeFault: InputError | undefined;
+  /** Fault of the times or of their column, thrown where nothing else gives the rate. */
+  private fault: InputError | undefined;
 
   constructor(
     private readonly table: NumberTable,
@@ -131,7 +131,7 @@ class Reading {
     const sources = this.forces.value;
     if (!sources || sources.length === 0) throw new InputError("not-available", `reading requires a column of vertical force, and ${this.forces.why}`);
     if (this.rate.value === undefined) {
-      if (this.timeFault) throw this.timeFault;
+      if (this.fault) throw this.fault;
       throw new InputError("not-available", "reading a file without a column of times requires the sampling rate: enter it in hertz");
     }
     const columns = this.load(sources.map(({ column }) => Number(column) - 1));
@@ -197,15 +197,14 @@ class Reading {
     }
     if (coarse) {
       const stated = headRate(table.head);
-      const rate = coarse.base.rate / SECONDS_PER[coarse.unit.value ?? "s"];
-      if (stated && recipe.time === undefined && Math.abs(stated.rate - rate) > 0.01 * rate) {
+      if (stated && recipe.time === undefined) {
         const why = `${this.label(coarse.column + 1)} stands still over several rows, so the rate in the head was used`;
         return { time: { value: "none", why, alternatives: [coarse.column + 1], sure: true } };
       }
       return this.evenTime(coarse.column, columns, coarse.base, coarse.unit);
     }
     if (uneven) return this.unevenTime(uneven.column, uneven.base, uneven.unit);
-    const why = `${this.label(columns[0] + 1)} does not rise, so it was not read as times`;
+    const why = this.fault ? this.fault.message : `${this.label(columns[0] + 1)} does not rise, so it was not read as times`;
     return { time: { value: "none", why, alternatives: columns.map((i) => i + 1), sure: false } };
   }
 
@@ -238,7 +237,7 @@ class Reading {
       this.warnings.push(why);
       return { time: { value: "none", why, alternatives: [column + 1], sure: false } };
     }
-    this.timeFault = new InputError("out-of-range", `${message}: mend the file, or read it by its sampling rate`, where);
+    this.fault = new InputError("out-of-range", `${message}: mend the file, or read it by its sampling rate`, where);
     return { time: { value: column + 1, why: `${this.label(column + 1)} is named as time, but ${text} (${where})`, alternatives: ["none"], sure: false }, unit };
   }
 
@@ -270,7 +269,7 @@ class Reading {
       return { value: rate, why: `from the times in ${this.label(this.time.value as number)}`, alternatives: differs ? [stated.rate] : [], sure: !differs && rate >= SLOWEST };
     }
     if (this.table.rate !== undefined) return { value: this.table.rate, why: "the file states it", alternatives: [], sure: true };
-    if (this.timeFault) return { value: undefined, why: "the times do not rise evenly", alternatives: stated ? [stated.rate] : [], sure: false };
+    if (this.fault) return { value: undefined, why: this.fault.message, alternatives: stated ? [stated.rate] : [], sure: false };
     if (stated) return { value: stated.rate, why: `line ${stated.line} of the head says “${stated.text}”`, alternatives: [], sure: true };
     return { value: undefined, why: "the file does not say at which rate it was sampled", alternatives: [], sure: false };
   }
@@ -348,6 +347,7 @@ class Reading {
       return this.load([index])[0];
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
+      this.fault ??= error;
       return undefined;
     }
   }

@@ -110,6 +110,8 @@ interface Reading {
   mostlyLines: number;
   /** Numbers in a usual line. */
   numbers: number;
+  /** Texts in a usual line, rounded up. */
+  texts: number;
   sure: boolean;
 }
 
@@ -171,7 +173,7 @@ function bestReading(lines: readonly string[], recipe: ImportRecipe): Reading {
 }
 
 function tryReading(lines: readonly string[], delimiter: Delimiter, decimal: DecimalMark, quoted: boolean): Reading | undefined {
-  const counts = new Map<number, { numbers: number; whole: number; mostly: number }>();
+  const counts = new Map<number, { numbers: number; texts: number; whole: number; mostly: number }>();
   for (const line of lines) {
     const fields = splitLine(line, delimiter, quoted);
     let numbers = 0;
@@ -180,17 +182,18 @@ function tryReading(lines: readonly string[], delimiter: Delimiter, decimal: Dec
       if (field === "") blanks++;
       else if (isNumberText(field, decimal)) numbers++;
     }
-    const count = counts.get(fields.length) ?? { numbers: 0, whole: 0, mostly: 0 };
+    const count = counts.get(fields.length) ?? { numbers: 0, texts: 0, whole: 0, mostly: 0 };
     if (numbers > 0 && numbers + blanks === fields.length) count.whole++;
     if (numbers > 0 && 2 * numbers >= fields.length - blanks) {
       count.mostly++;
       count.numbers += numbers;
+      count.texts += fields.length - blanks - numbers;
     }
     counts.set(fields.length, count);
   }
   let best: Reading | undefined;
   for (const [fields, count] of counts) {
-    const reading = { delimiter, decimal, quoted, fields, wholeLines: count.whole, mostlyLines: count.mostly, numbers: count.numbers / Math.max(1, count.mostly), sure: true };
+    const reading = { delimiter, decimal, quoted, fields, wholeLines: count.whole, mostlyLines: count.mostly, numbers: count.numbers / Math.max(1, count.mostly), texts: Math.ceil(count.texts / Math.max(1, count.mostly) - 0.2), sure: true };
     if (!best || reading.mostlyLines > best.mostlyLines) best = reading;
   }
   return best;
@@ -256,7 +259,10 @@ function findHead(bytes: Uint8Array, reading: Reading, known: number | undefined
   );
 }
 
-/** A line with the usual number of fields, most of them numbers, and not many fewer numbers than usual. */
+/**
+ * A line with the usual number of fields and not many fewer numbers than usual. Where something else stands in place of a
+ * number, it may still be a line of numbers with a fault, if most are there.
+ */
 function isDataLine(line: string, reading: Reading): boolean {
   const fields = splitLine(line, reading.delimiter, reading.quoted);
   if (fields.length !== reading.fields) return false;
@@ -266,7 +272,8 @@ function isDataLine(line: string, reading: Reading): boolean {
     if (field === "") blanks++;
     else if (isNumberText(field, reading.decimal)) numbers++;
   }
-  return numbers > 0 && 2 * numbers >= fields.length - blanks && 2 * numbers >= reading.numbers;
+  const faults = fields.length - blanks - numbers > reading.texts;
+  return numbers > 0 && (faults ? 4 * numbers >= 3 * reading.numbers : 2 * numbers >= reading.numbers);
 }
 
 /** Most of the next lines: one faulty line must not push the head down. */

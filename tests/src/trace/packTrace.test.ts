@@ -3,7 +3,8 @@ import { describe, expect, test } from "vitest";
 import { packTrace } from "../../../src/trace/packTrace.ts";
 import { unpackTrace } from "../../../src/trace/unpackTrace.ts";
 import type { Plate, Trace } from "../../../src/trace/Trace.ts";
-import { gaussian, jumpLike, seeded } from "./traces.ts";
+import { normalFrom, seededRandom } from "../../support/seededRandom.ts";
+import { jumpLike } from "./traces.ts";
 
 function unpacked(cells: readonly string[]): Trace {
   const result = unpackTrace(cells);
@@ -152,7 +153,7 @@ describe("unpackTrace", () => {
   });
 
   test("refuses 10,000 random damages: letters changed, lost, added, doubled, swapped, cells cut", () => {
-    const random = seeded(11);
+    const random = seededRandom(11);
     const letters = "ABCXYZabcxyz0189+/ =.,";
     for (let n = 0; n < 10_000; n++) {
       const cells = [...(n % 10 === 0 ? long : short)];
@@ -203,8 +204,8 @@ describe("unpackTrace", () => {
 
 test("a packed trace of white noise takes about log2(noise / step) + 2.5 bits a sample", () => {
   // Entropy of a difference of two normal variables: log2(sd * sqrt(2) * sqrt(2 pi e) / step) = log2(sd / step) + 2.55 (Shannon 1948).
-  const random = seeded(2);
-  const force = Float64Array.from({ length: 8000 }, () => Math.round((700 + 2 * gaussian(random)) * 10) / 10);
+  const normal = normalFrom(seededRandom(2));
+  const force = Float64Array.from({ length: 8000 }, () => Math.round((700 + 2 * normal()) * 10) / 10);
   const [cell] = packTrace({ rate: 1000, plates: [{ role: "total", force }], start: 0, step: 0, rounding: 0 });
   const bits = (6 * cell.split(" ").at(-1)!.length) / force.length;
   expect(bits).toBeGreaterThan(Math.log2(2 / 0.1) + 2.55 - 0.05);

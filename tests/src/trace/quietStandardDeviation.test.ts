@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { quietStandardDeviation } from "../../../src/trace/quietStandardDeviation.ts";
-import { gaussian, jumpLike, seeded } from "./traces.ts";
+import { normalFrom, seededRandom } from "../../support/seededRandom.ts";
+import { jumpLike } from "./traces.ts";
 
 describe("quietStandardDeviation", () => {
   test("finds the noise of standing, not that of the flight or the push", () => {
@@ -12,8 +13,8 @@ describe("quietStandardDeviation", () => {
   });
 
   test("does not take the silence of a plate set to zero for quiet standing", () => {
-    const random = seeded(4);
-    const force = Float64Array.from({ length: 4000 }, (_, i) => (i < 2000 ? 0 : 600 + 2 * gaussian(random)));
+    const normal = normalFrom(seededRandom(4));
+    const force = Float64Array.from({ length: 4000 }, (_, i) => (i < 2000 ? 0 : 600 + 2 * normal()));
     expect(quietStandardDeviation(force, 1000)).toBeGreaterThan(1.8);
   });
 
