@@ -25,21 +25,21 @@ export async function writeReference() {
 }
 
 /**
- * Renders every page of the documentation to plain HTML with MathML, without scripts.
+ * Renders every page of the documentation to plain HTML with MathML, without scripts. The reference is made afresh; the
+ * folder of the documentation is only read.
  *
  * @param {{ outDir: string }} options Folder to write to; what is in it goes.
  * @returns {Promise<string[]>} Files written, from the folder.
  */
 export async function writePages({ outDir }) {
-  await writeReference();
+  const reference = await referencePages();
   rmSync(outDir, { recursive: true, force: true });
   const written = [];
-  for (const file of filesUnder(DOCS)) {
-    const name = relative(DOCS, file);
+  for (const name of new Set([...filesUnder(DOCS).map((file) => relative(DOCS, file).replaceAll("\\", "/")), ...reference.keys()])) {
     const target = join(outDir, name.replace(/\.md$/, ".html"));
     mkdirSync(dirname(target), { recursive: true });
-    if (name.endsWith(".md")) writeFileSync(target, await htmlOf(readFileSync(file, "utf8"), name));
-    else copyFileSync(file, target);
+    if (name.endsWith(".md")) writeFileSync(target, await htmlOf(reference.get(name) ?? readFileSync(join(DOCS, name), "utf8"), name));
+    else copyFileSync(join(DOCS, name), target);
     written.push(relative(outDir, target));
   }
   writeFileSync(join(outDir, "docs.css"), STYLE);
