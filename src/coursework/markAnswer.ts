@@ -24,11 +24,12 @@ export function markAnswer(answer: unknown, key: AnswerKey, formula = ""): Mark 
   if (given === undefined) return mark(isBlank(answer) ? "blank" : "not a number");
   if (Math.abs(given - key.value) <= key.tolerance) return mark("right");
   let found: { id: string } | undefined;
-  let least = 1;
+  let least = 1 + 1e-5;
   for (const { id, value } of key.mistakes) {
     const size = key.value === 0 ? 1 : Math.abs(value / key.value);
     const distance = Math.abs(given - value) / (key.tolerance * size);
-    if (distance < least || (distance === least && found === undefined)) {
+    // Of two that give one number the first is the more telling.
+    if (distance < least - 1e-6) {
       found = { id };
       least = distance;
     }
