@@ -78,8 +78,8 @@ export const RULES: readonly Rule[] = [
       const { offset, offsetLeft: left, offsetRight: right } = facts;
       const largest = left !== undefined && right !== undefined ? Math.max(Math.abs(left), Math.abs(right)) : Math.abs(offset);
       if (largest <= limit("q3-offset")) return undefined;
-      const action = facts.offsetRemoved === false ? "look" : "corrected";
-      return left !== undefined && right !== undefined ? { action, values: { offset, left, right } } : { action, values: { offset } };
+      const values = left !== undefined && right !== undefined ? { offset, left, right } : { offset };
+      return facts.offsetRemoved === false ? { action: "look", values: { case: "notRemoved", ...values } } : { action: "corrected", values };
     },
   },
   {
@@ -89,7 +89,8 @@ export const RULES: readonly Rule[] = [
       if (facts.noFlight === true) return undefined;
       if (facts.zeroedUpstream === true || facts.drift === undefined) return NOT_CHECKED;
       if (Math.abs(facts.drift) <= limit("q4-drift")) return undefined;
-      return { action: facts.driftRemoved === true ? "corrected" : "look", values: { drift: facts.drift } };
+      const { drift } = facts;
+      return facts.driftRemoved === true ? { action: "corrected", values: { drift } } : { action: "look", values: { case: "notRemoved", drift } };
     },
   },
   {
