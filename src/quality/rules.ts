@@ -78,7 +78,7 @@ export const RULES: readonly Rule[] = [
       const { offset, offsetLeft: left, offsetRight: right } = facts;
       const largest = left !== undefined && right !== undefined ? Math.max(Math.abs(left), Math.abs(right)) : Math.abs(offset);
       if (largest <= limit("q3-offset")) return undefined;
-      const values = left !== undefined && right !== undefined ? { offset, left, right } : { offset };
+      const values: Record<string, number> = left !== undefined && right !== undefined ? { offset, left, right } : { offset };
       return facts.offsetRemoved === false ? { action: "look", values: { case: "notRemoved", ...values } } : { action: "corrected", values };
     },
   },
