@@ -411,7 +411,7 @@ export const RULES: readonly Rule[] = [
     tests: JUMPS,
     judge(facts): Judged {
       if (facts.bridged === undefined || facts.bridged === 0) return undefined;
-      return { action: "note", values: facts.residual === undefined ? { count: facts.bridged } : { count: facts.bridged, residual: facts.residual } };
+      return { action: "note", values: facts.residual === undefined || facts.residual < 1 ? { count: facts.bridged } : { count: facts.bridged, residual: facts.residual } };
     },
   },
   {

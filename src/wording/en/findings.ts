@@ -78,7 +78,7 @@ export const FINDINGS: Readonly<Record<string, string>> = {
   "Q25.notChecked": "Whether a trial lies far from the others was not checked: it needs three valid trials, and there are {trials:0}.",
   threshold: "Take-off and landing were taken at {threshold:0} N instead of {wanted:0} N, because the plates ring by up to {residual:0} N in flight.",
   thresholdCut: "Take-off and landing were taken at {threshold:0} N instead of {wanted:0} N, because smaller forces were cut off before they reached this file.",
-  ringing: "The plates rang in flight[ by up to {residual:0} N]; {count:0} short excursions above the threshold were bridged.",
+  ringing: "Short excursions of the force above the threshold in flight were bridged ({count:0})[; the empty plates ring by up to {residual:0} N].",
   shortWeighing: "Only {length:2} s of quiet standing was weighed ({wanted:1} s is preferred), so body weight is less certain.",
   bodyWeightGiven: "Body weight was given by hand ({bodyWeight:1} N).",
   bodyWeightFromEnd: "Body weight was taken from the quiet stand at the end ({bodyWeight:1} N).",
