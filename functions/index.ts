@@ -6,6 +6,7 @@ import * as reliability from "./reliability.ts";
 import { boundary, type CellFunction } from "./runtime/boundary.ts";
 import * as teaching from "./teaching.ts";
 import * as times from "./times.ts";
+import * as traces from "./traces.ts";
 import * as words from "./words.ts";
 
 export type { CellFunction, Invocation } from "./runtime/boundary.ts";
@@ -37,6 +38,7 @@ const COMPUTE: Readonly<Record<string, (...args: any[]) => unknown>> = {
   LOAD_PROFILE: profiles.loadProfile,
   MDC: reliability.mdc,
   METHODS: words.methods,
+  PACK: traces.pack,
   PACK_TIMES: times.packTimes,
   POWER_ESTIMATE: times.powerEstimate,
   PRESTRETCH_AUGMENTATION: ratios.prestretchAugmentation,
@@ -50,6 +52,7 @@ const COMPUTE: Readonly<Record<string, (...args: any[]) => unknown>> = {
   SYNTHETIC: teaching.synthetic,
   TAKEOFF_VELOCITY: heights.takeoffVelocity,
   TYPICAL_ERROR: reliability.typicalError,
+  UNPACK: traces.unpack,
   T_SCORE: change.tScore,
   Z_SCORE: change.zScore,
 };

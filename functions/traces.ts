@@ -11,7 +11,7 @@ import { traceFromArgument } from "./runtime/traceFromArgument.ts";
  * @returns Packed text, in one to four cells.
  */
 export function pack(trace: any[][], rate?: any): string[][] {
-  const made = traceFromArgument(trace, rate).make();
+  const { trace: made } = traceFromArgument(trace, rate).make();
   if (!("plates" in made)) throw new InputError("wrong-shape", "packing requires forces over time, not times from a mat or video");
   return [[...packTrace(made)]];
 }
@@ -23,7 +23,7 @@ export function pack(trace: any[][], rate?: any): string[][] {
  * @returns Table with a head row; s and N.
  */
 export function unpack(packed: any[][]): any[][] {
-  const made = traceFromArgument(packed, undefined).make();
+  const { trace: made } = traceFromArgument(packed, undefined).make();
   if (!("plates" in made)) {
     const times: Cell[][] = [["flight", made.flight ?? ""], ["contact", made.contact ?? ""], ["source", made.source]];
     return made.framesPerSecond === undefined ? times : [...times, ["framesPerSecond", made.framesPerSecond]];

@@ -1,4 +1,4 @@
-import type { Analysis } from "../../src/protocols/Analysis.ts";
+import type { Analysis, Finding } from "../../src/protocols/Analysis.ts";
 import { analyse } from "../../src/protocols/analyse.ts";
 import { analyseTimes } from "../../src/protocols/analyseTimes.ts";
 import { parseAdjust } from "../../src/protocols/parseAdjust.ts";
@@ -39,9 +39,9 @@ export function analysisFrom(trace: unknown, protocol: unknown, settings: unknow
   if (kept === undefined) {
     const asked = parseProtocol(protocolText);
     const adjusted = parseAdjust(adjustText);
-    const made = source.make();
+    const { trace: made, notes } = source.make();
     const analysis = "plates" in made ? analyse(made, asked, chosen, adjusted) : analyseTimes(made, asked, chosen, adjusted);
-    kept = keep(content, analysis);
+    kept = keep(content, withNotes(analysis, notes));
   } else {
     byContent.delete(content);
     byContent.set(content, kept);
@@ -58,6 +58,14 @@ export function analysisByKey(key: string): Analysis | undefined {
 /** How many analyses are kept and how much memory they are estimated to hold, bytes. */
 export function analysesKept(): { readonly count: number; readonly bytes: number } {
   return { count: byContent.size, bytes: bytesKept };
+}
+
+/** The analysis with what reading the cells had to note among its findings, last. */
+function withNotes(analysis: Analysis, notes: readonly string[]): Analysis {
+  if (notes.length === 0) return analysis;
+  const noted: Finding[] = notes.map((message) => ({ rule: "cells", action: "note", removes: [], message, values: {} }));
+  // Inherits: steps and reasons are made only when someone asks for them.
+  return Object.create(analysis, { findings: { value: [...analysis.findings, ...noted], enumerable: true } }) as Analysis;
 }
 
 function keep(content: string, analysis: Analysis): Kept {

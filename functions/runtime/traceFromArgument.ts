@@ -4,11 +4,17 @@ import type { TimesRecord, Trace } from "../../src/trace/Trace.ts";
 import { unpackTrace } from "../../src/trace/unpackTrace.ts";
 import { isGiven, numberFrom, rowsFrom, singleFrom, throwIfError } from "./cells.ts";
 
+/** A trace, or times from a mat or video, and what a person should know of how it was read. */
+export interface MadeTrace {
+  readonly trace: Trace | TimesRecord;
+  readonly notes: readonly string[];
+}
+
 /** A trace argument read: what identifies its content, and how to make the trace of it. */
 export interface TraceArgument {
   /** Equal for equal content. */
   readonly key: string;
-  make(): Trace | TimesRecord;
+  make(): MadeTrace;
 }
 
 /**
@@ -28,12 +34,12 @@ export function traceFromArgument(value: unknown, rate: unknown): TraceArgument 
     if (filled.length === 0) throw new InputError("not-available", "this function requires a trace, and the cell is blank");
     if (filled.every((cell) => typeof cell === "string")) {
       const texts = filled as string[];
-      return { key: texts.length === 1 ? texts[0] : texts.join("\u0001"), make: () => unpackTrace(texts) };
+      return { key: texts.length === 1 ? texts[0] : texts.join("\u0001"), make: () => ({ trace: unpackTrace(texts), notes: [] }) };
     }
   }
   const given = singleFrom(rate, "rate");
   const hertz = isGiven(given) ? numberFrom(given, "rate") : undefined;
-  return { key: `${hertz ?? ""} ${contentKey(rows)}`, make: () => traceFromColumns(rows, hertz).trace };
+  return { key: `${hertz ?? ""} ${contentKey(rows)}`, make: () => traceFromColumns(rows, hertz) };
 }
 
 /** Key of a range by its content: its size and two independent 32-bit mixes over every cell. */
@@ -55,6 +61,7 @@ function contentKey(rows: readonly (readonly unknown[])[]): string {
         mix(words[0]);
         mix(words[1]);
       } else {
+        throwIfError(cell);
         const text = `${typeof cell} ${String(cell)}`;
         for (let i = 0; i < text.length; i++) mix(text.charCodeAt(i));
         mix(text.length);
