@@ -1,0 +1,169 @@
+import { expect, test } from "vitest";
+import { analyse } from "../../../src/protocols/analyse.ts";
+import type { Analysis, EventName } from "../../../src/protocols/Analysis.ts";
+import { parseAdjust } from "../../../src/protocols/parseAdjust.ts";
+import { parseProtocol } from "../../../src/protocols/parseProtocol.ts";
+import { DEFAULT_SETTINGS } from "../../../src/settings/defaultSettings.ts";
+import { settingsFrom } from "../../../src/settings/settingsFrom.ts";
+import { describeWithData } from "../../support/data.ts";
+import { toleranceOf, vector, vectorTrace } from "../../support/vectors.ts";
+
+/** The choices of the algorithm that gave the reference results; its weighing window is pinned by hand, 0.3 to 1.3 s. */
+const REFERENCE = settingsFrom([
+  ["zero-correction", "none"],
+  ["take-off-threshold", 20],
+  ["onset-rule", "5 SD minus 30 ms"],
+  ["squat-onset-rule", "5 SD minus 30 ms"],
+  ["onset-search", "forward"],
+  ["onset-duration", 0.0001],
+]);
+const PINNED = parseAdjust("weighingStart=0.3; weighingEnd=1.3");
+
+/** Names of the quantities in the vector file: a metric, or an event in seconds. */
+const JUMP: Readonly<Record<string, string>> = {
+  BW: "bodyWeight",
+  SD_bw: "weighingSd",
+  mass: "bodyMass",
+  t_onset: "onset",
+  t_takeoff: "takeoff",
+  t_landing: "landing",
+  flight_time: "flightTime",
+  v_takeoff: "takeoffVelocity",
+  z_takeoff: "takeoffDisplacement",
+  h_tov: "jumpHeightTakeoffVelocity",
+  h_ft: "jumpHeightFlightTime",
+  h_tov_plus_z: "jumpHeightAboveStanding",
+  time_to_takeoff: "timeToTakeoff",
+  RSImod_tov: "rsiModified",
+  v_min: "minimumVelocity",
+  t_minv: "minimumVelocity",
+  t_low: "lowest",
+  depth: "countermovementDepth",
+  F_at_zero_v: "forceAtZeroVelocity",
+  F_peak_prop: "peakForcePropulsion",
+  P_peak: "peakPower",
+  v_peak: "peakVelocity",
+  F_peak_landing: "peakLandingForce",
+  v_end_mean_last_0p5s: "endVelocity",
+  F_peak_landing_L: "peakLandingForceLeft",
+  F_peak_landing_R: "peakLandingForceRight",
+};
+const EVENTS: ReadonlySet<string> = new Set(["t_onset", "t_takeoff", "t_landing", "t_minv", "t_low"]);
+
+function quantityOf(analysis: Analysis, name: string, names: Readonly<Record<string, string>>): number | undefined {
+  return EVENTS.has(name) ? analysis.events.get(names[name] as EventName)?.time : analysis.metrics.get(names[name])?.value;
+}
+
+/**
+ * What the product defines otherwise, with the reason. Everything else in the reference results has to agree.
+ * Side means are those of the samples there and of the integral here; they are compared against the exact truth below.
+ */
+const OTHERWISE: Readonly<Record<string, string>> = {
+  F_mean_prop_L: "mean of samples, not of the integral",
+  F_mean_prop_R: "mean of samples, not of the integral",
+  asym_total_pct_prop: "mean of samples, not of the integral",
+  F_min_before_push_frac_bw: "the dip is looked for in another window",
+};
+const OTHERWISE_SQUAT: Readonly<Record<string, string>> = { ...OTHERWISE, h_tov_plus_z: "a squat jump does not start from standing" };
+/** A squat jump with a dip: the time to take-off runs from the push, not from the dip; integration starts where the hold ends. */
+const OTHERWISE_DIP: Readonly<Record<string, string>> = {
+  ...OTHERWISE_SQUAT,
+  t_onset: "the push starts after the dip",
+  time_to_takeoff: "runs from the push",
+  RSImod_tov: "runs from the push",
+};
+
+const CASES: readonly (readonly [id: string, protocol: string, otherwise: Readonly<Record<string, string>>])[] = [
+  ["V01", "CMJ", OTHERWISE],
+  ["V02", "CMJ", OTHERWISE],
+  ["V03", "CMJ", OTHERWISE],
+  ["V04", "CMJ arms=swing", OTHERWISE],
+  ["V06", "CMJ limb=left", OTHERWISE],
+  ["V07", "SJ", OTHERWISE_SQUAT],
+  ["V08", "SJ", OTHERWISE_DIP],
+];
+
+function rulesOf(analysis: Analysis): string[] {
+  return analysis.findings.filter((finding) => finding.action !== "not checked").map((finding) => finding.rule);
+}
+
+describeWithData("analyse with the settings of the reference algorithm", () => {
+  test.each(CASES)("gives every reference result of %s (%s) to a millionth", (id, text, otherwise) => {
+    const given = vector(id);
+    const analysis = analyse(vectorTrace(given), parseProtocol(text), REFERENCE, PINNED);
+    let compared = 0;
+    for (const [name, value] of Object.entries(given.reference)) {
+      if (name in otherwise) continue;
+      const got = quantityOf(analysis, name, JUMP);
+      expect(got, `${id} ${name} is missing`).toBeDefined();
+      // 1e-8 absolute for values near zero.
+      expect(Math.abs(got! - value), `${id} ${name}: ${got} against ${value}`).toBeLessThanOrEqual(1e-6 * Math.abs(value) + 1e-8);
+      compared++;
+    }
+    expect(compared).toBeGreaterThanOrEqual(14);
+  });
+
+  test("starts integration where the hold ends in V08, as the reference does", () => {
+    const given = vector("V08");
+    const analysis = analyse(vectorTrace(given), parseProtocol("SJ"), REFERENCE, PINNED);
+    expect(analysis.events.get("holdEnd")!.time).toBeCloseTo(given.reference.t_onset, 9);
+  });
+});
+
+describeWithData("analyse with the default settings", () => {
+  test.each([...CASES, ["V05", "CMJ", OTHERWISE] as const])("finds the truth of %s (%s) within the stated tolerances", (id, text, otherwise) => {
+    const given = vector(id);
+    const analysis = analyse(vectorTrace(given), parseProtocol(text), DEFAULT_SETTINGS);
+    let compared = 0;
+    for (const [name, value] of Object.entries(given.truth)) {
+      if (name in otherwise || !(name in JUMP)) continue;
+      const tolerance = toleranceOf(name, value);
+      if (tolerance === undefined) continue;
+      const got = quantityOf(analysis, name, JUMP);
+      expect(got, `${id} ${name} is missing`).toBeDefined();
+      expect(Math.abs(got! - value), `${id} ${name}: ${got} against ${value}`).toBeLessThanOrEqual(tolerance);
+      compared++;
+    }
+    expect(compared).toBeGreaterThanOrEqual(9);
+  });
+
+  test("finds the shares of the sides of V02", () => {
+    const given = vector("V02");
+    const analysis = analyse(vectorTrace(given), parseProtocol("CMJ"), DEFAULT_SETTINGS);
+    for (const [asymmetry, phase] of [["asym_total_pct_braking", "meanForceBraking"], ["asym_total_pct_prop", "meanForcePropulsion"]] as const) {
+      const left = analysis.metrics.get(`${phase}Left`)!.value;
+      const right = analysis.metrics.get(`${phase}Right`)!.value;
+      // Half a newton of noise in 1600 N, and a sample or two of the neighbouring phase: 0.3 percentage points.
+      expect(Math.abs((100 * (left - right)) / (left + right) - given.truth[asymmetry])).toBeLessThan(0.3);
+    }
+  });
+
+  test("keeps V01 without a finding", () => {
+    const analysis = analyse(vectorTrace(vector("V01")), parseProtocol("CMJ"), DEFAULT_SETTINGS);
+    expect(rulesOf(analysis)).toEqual([]);
+    expect(analysis.verdict).toBe("keep");
+  });
+
+  // By hand: landing 6 cm lower gives 2.94 cm between the heights, above 2 cm and below 4 cm.
+  test("keeps V03 with the note of Q9", () => {
+    const analysis = analyse(vectorTrace(vector("V03")), parseProtocol("CMJ"), DEFAULT_SETTINGS);
+    expect(analysis.verdict).toBe("keep");
+    expect(analysis.findings.find((finding) => finding.rule === "Q9")?.action).toBe("note");
+    expect(analysis.metrics.get("heightDifference")!.value).toBeCloseTo(0.0294, 3);
+  });
+
+  test("zeroes and detrends V05 to half a newton and 3 mm, and says so by Q3 and Q4", () => {
+    const given = vector("V05");
+    const analysis = analyse(vectorTrace(given), parseProtocol("CMJ"), DEFAULT_SETTINGS);
+    expect(Math.abs(analysis.metrics.get("bodyWeight")!.value - given.truth.BW)).toBeLessThan(0.5);
+    expect(Math.abs(analysis.metrics.get("jumpHeightTakeoffVelocity")!.value - given.truth.h_tov)).toBeLessThan(0.003);
+    for (const rule of ["Q3", "Q4"]) expect(analysis.findings.find((finding) => finding.rule === rule)?.action, rule).toBe("corrected");
+  });
+
+  test("leaves V08 out by Q11 and computes it all the same", () => {
+    const analysis = analyse(vectorTrace(vector("V08")), parseProtocol("SJ"), DEFAULT_SETTINGS);
+    expect(analysis.verdict).toBe("leave out");
+    expect(analysis.findings.find((finding) => finding.rule === "Q11")?.action).toBe("leave out");
+    expect(analysis.metrics.get("jumpHeight")).toBeDefined();
+  });
+});
