@@ -17,9 +17,11 @@ export function matchRecords(calls: readonly LeapCall[], records: readonly CallR
     const made = records.filter((record) => record.name === name).sort((a, b) => a.call - b.call);
     // Calls with the very same text share one record.
     const distinct = inOrder.filter((call, place) => inOrder.findIndex((other) => sameText(other, call)) === place);
+    // As many records as calls: all were reached, whatever became of their arguments on the way.
+    const all = distinct.length === made.length;
     let next = 0;
     for (const call of distinct) {
-      const at = made.findIndex((record, place) => place >= next && fits(call, record));
+      const at = made.findIndex((record, place) => place >= next && (all || fits(call, record)));
       if (at < 0) continue;
       for (const same of inOrder) if (sameText(same, call)) matched[same.index] = made[at];
       next = at + 1;
@@ -39,7 +41,7 @@ function fits(call: LeapCall, record: CallRecord): boolean {
     if (literal === undefined) return true;
     let value: unknown = record.args[place];
     while (Array.isArray(value) && value.length === 1) value = value[0];
-    return value === literal;
+    return value === literal || (literal === "" && (value === undefined || value === null));
   });
 }
 

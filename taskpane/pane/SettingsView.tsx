@@ -1,11 +1,12 @@
 import { useCallback, useEffect, useMemo, useState, type ReactNode } from "react";
-import { Button, Checkbox, Combobox, Dialog, DialogActions, DialogBody, DialogContent, DialogSurface, DialogTitle, Field, Input, makeStyles, Option, Select, tokens } from "@fluentui/react-components";
+import { Button, Checkbox, Combobox, Field, Input, makeStyles, Option, Select, tokens } from "@fluentui/react-components";
 import { Search16Regular } from "@fluentui/react-icons";
 import { SETTINGS } from "../../src/settings/definitions.ts";
 import type { SettingDefinition } from "../../src/settings/Settings.ts";
 import type { SettingRow } from "../workbook/WorkbookModel.ts";
 import { effectOfSetting, type SettingEffect } from "./effectOfSetting.ts";
 import { prettyUnit } from "./format.ts";
+import { Modal } from "./Modal.tsx";
 import { sentenceOf, usePane } from "./PaneContext.tsx";
 import { ViewTitle } from "./SectionHead.tsx";
 import { settingRule, settingValueFrom } from "./settingValue.ts";
@@ -23,7 +24,6 @@ const useStyles = makeStyles({
   under: { display: "flex", flexWrap: "wrap", gap: "2px 8px", alignItems: "center", fontSize: tokens.fontSizeBase200, color: tokens.colorNeutralForeground2, marginTop: "4px" },
   changed: { fontWeight: tokens.fontWeightSemibold, color: tokens.colorNeutralForeground1 },
   control: { minWidth: 0, width: "100%" },
-  surface: { maxWidth: "min(420px, calc(100vw - 24px))" },
 });
 
 /** The Settings sheet, with what each choice changes and where it comes from. */
@@ -101,27 +101,19 @@ export function SettingsView(): ReactNode {
           shown.map((definition) => <SettingItem key={definition.id} definition={definition} row={rows.get(definition.id)} styles={styles} onChange={change} onShow={(row) => row.cell !== undefined && void showCell(row.cell)} />)}
       </ul>
       {asked !== undefined && (
-        <Dialog open onOpenChange={(_, data) => !data.open && setAsked(undefined)}>
-          <DialogSurface className={styles.surface} aria-describedby={undefined}>
-            <DialogBody>
-              <DialogTitle>{words.settings.many(asked.effect.trials)}</DialogTitle>
-              <DialogContent>{words.settings.manyMoves(asked.effect.moved, asked.effect.trials)}</DialogContent>
-              <DialogActions>
-                <Button onClick={() => setAsked(undefined)}>{words.settings.leaveIt}</Button>
-                <Button
-                  appearance="primary"
-                  onClick={() => {
-                    const { definition, value } = asked;
-                    setAsked(undefined);
-                    void write(definition, value);
-                  }}
-                >
-                  {words.settings.doIt}
-                </Button>
-              </DialogActions>
-            </DialogBody>
-          </DialogSurface>
-        </Dialog>
+        <Modal
+          title={words.settings.many(asked.effect.trials)}
+          accept={words.settings.doIt}
+          cancel={words.settings.leaveIt}
+          onCancel={() => setAsked(undefined)}
+          onAccept={() => {
+            const { definition, value } = asked;
+            setAsked(undefined);
+            void write(definition, value);
+          }}
+        >
+          {words.settings.manyMoves(asked.effect.moved, asked.effect.trials)}
+        </Modal>
       )}
     </>
   );

@@ -60,9 +60,9 @@ export const TrialLine = memo(function TrialLine({ id, trial, number, reachable,
             <span className={styles.name} title={value === undefined ? undefined : metricName(value.id)}>
               {value === undefined ? (trial.problem === undefined ? words.trials.noValue : words.trials.unreadable) : formatValue(value.value, value.unit)}
             </span>
-            <Verdict verdict={choice === "" ? trial.verdict : choice} />
           </span>
           <span className={styles.second}>
+            <Verdict verdict={choice === "" ? trial.verdict : choice} />
             {choice !== "" && <span>{words.trials.byPerson}</span>}
             <span className={styles.note} title={note}>
               {note}

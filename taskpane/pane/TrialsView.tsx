@@ -31,6 +31,10 @@ function lineId(trial: AnalysedTrial): string {
   return `${trial.row.key} ${trial.row.row}`;
 }
 
+function nameOf(trial: AnalysedTrial): string {
+  return `${trial.row.athlete}, ${protocolWords(trial.row.protocol)}`;
+}
+
 /** What the numbers of a set are; blank where its trials show different metrics or none. */
 function headlineName(trials: readonly AnalysedTrial[]): string {
   const names = new Set(trials.flatMap((trial) => (trial.analysis === undefined ? [] : (headline(trial.analysis)?.id ?? []))));
@@ -59,7 +63,7 @@ export function TrialsView({ opened }: { readonly opened?: { readonly key: strin
 
   const keep = useCallback(
     (trial: AnalysedTrial, choice: "keep" | "leave out" | "", reason: string) => {
-      const who = `${trial.row.athlete}, ${trial.row.protocol}`;
+      const who = nameOf(trial);
       const done = choice === "keep" ? words.trials.kept(who) : choice === "" ? words.trials.followed(who) : words.trials.leftOutDone(who);
       return perform(() => workbook.setKeep(trial.row.key, choice, reason), done);
     },
@@ -105,7 +109,7 @@ export function TrialsView({ opened }: { readonly opened?: { readonly key: strin
 
   const dialog = leavingOut !== undefined && (
     <LeaveOutDialog
-      name={`${leavingOut.row.athlete}, ${leavingOut.row.protocol}`}
+      name={nameOf(leavingOut)}
       reason={leavingOut.row.reason}
       onCancel={() => setLeavingOut(undefined)}
       onLeaveOut={(reason) => {

@@ -27,6 +27,10 @@ describe("matchRecords", () => {
     expect(results('=LEAP.METRIC(A1,"SJ","a")&LEAP.METRIC(A1,"CMJ","a")', [record(1, "METRIC", [[["t"]], [["CMJ"]], [["a"]]], "second")])).toEqual([undefined, "second"]);
   });
 
+  test("pairs all in order where every call was reached, though a host changed an argument", () => {
+    expect(results('=LEAP.METRIC(A1,"CMJ","a","")', [record(1, "METRIC", ["t", "CMJ", "a", undefined], 3)])).toEqual([3]);
+  });
+
   test("gives nothing where nothing was calculated", () => {
     expect(results("=LEAP.RSI(1,2)", [])).toEqual([undefined]);
   });
