@@ -86,6 +86,8 @@ export type EventName =
   | "touchdown"
   | "holdEnd"
   | "stepOff"
+  | "boxWeighingStart"
+  | "boxWeighingEnd"
   | "pullOnset"
   | "peakForce";
 

@@ -1,7 +1,7 @@
 import type { Adjust } from "./Adjust.ts";
 import type { EventName, Phase, TraceEvent } from "./Analysis.ts";
 import type { Protocol } from "./Protocol.ts";
-import { INTEGRAL, type Quantity, TIMES, WEIGHT, Workings } from "./workings.ts";
+import { type Quantity, WEIGHT, Workings } from "./workings.ts";
 import * as formulas from "./formulas.ts";
 import { InputError } from "../errors.ts";
 import { weigh, type Weighing } from "../events/quietStanding.ts";
@@ -12,7 +12,7 @@ import { settingNumber, settingWord } from "../settings/settingValues.ts";
 import { loadProfile, type LoadProfile } from "../trace/loadProfile.ts";
 import type { Plate, Trace } from "../trace/Trace.ts";
 import { bodyWeightUncertainty } from "../uncertainty/bodyWeightUncertainty.ts";
-import { BODY_WEIGHT, GAIN, GRAVITY, NOISE, ROUNDING, START_VELOCITY, ZERO } from "../uncertainty/sources.ts";
+import { BODY_WEIGHT, GAIN, GRAVITY, NOISE, ROUNDING, ZERO } from "../uncertainty/sources.ts";
 
 /** Force of one foot as recorded, with what has to be taken off. */
 export interface SideForce {
@@ -178,51 +178,8 @@ export class Trial {
     }
   }
 
-  /** A velocity that was integrated for `seconds` (negative: backward) from rest. */
-  velocity(v: number, seconds: number): Quantity {
-    const w = this.weight!.value;
-    const g = this.gravity.value;
-    return this.work.quantity(
-      v, TIMES | WEIGHT | INTEGRAL,
-      BODY_WEIGHT, (-(v + g * seconds) / w) * this.uWeight,
-      ZERO, (v / w) * this.uZero,
-      NOISE, (g / w) * this.noise * Math.sqrt(Math.abs(seconds) / this.rate),
-      START_VELOCITY, this.uStart,
-      GRAVITY, v * this.uGravity,
-    );
-  }
-
-  /** A displacement that was integrated for `seconds` (negative: backward) from rest. */
-  displacement(z: number, seconds: number): Quantity {
-    const w = this.weight!.value;
-    const g = this.gravity.value;
-    return this.work.quantity(
-      z, TIMES | WEIGHT | INTEGRAL,
-      BODY_WEIGHT, (-(z + 0.5 * g * seconds * seconds) / w) * this.uWeight,
-      ZERO, (z / w) * this.uZero,
-      NOISE, (g / w) * this.noise * Math.sqrt(Math.abs(seconds) ** 3 / 3 / this.rate),
-      START_VELOCITY, this.uStart * seconds,
-      GRAVITY, z * this.uGravity,
-    );
-  }
-
   /** A force of the sum, averaged over `count` samples. */
   forceQuantity(f: number, needs: number, count = 1): Quantity {
     return this.work.quantity(f, needs, ZERO, -this.uZero, NOISE, this.noise / Math.sqrt(count), GAIN, f * this.uGain, ROUNDING, this.uRounding / Math.sqrt(count));
-  }
-
-  /** Power `F v` of a force and a velocity reached after `seconds`. */
-  power(f: number, v: number, seconds: number): Quantity {
-    const w = this.weight!.value;
-    const g = this.gravity.value;
-    return this.work.quantity(
-      f * v, TIMES | WEIGHT | INTEGRAL,
-      BODY_WEIGHT, ((-(v + g * seconds) * f) / w) * this.uWeight,
-      ZERO, (-v + (f * v) / w) * this.uZero,
-      NOISE, Math.hypot(v * this.noise, (f * g * this.noise * Math.sqrt(Math.abs(seconds) / this.rate)) / w),
-      START_VELOCITY, f * this.uStart,
-      GRAVITY, f * v * this.uGravity,
-      GAIN, f * v * this.uGain,
-    );
   }
 }

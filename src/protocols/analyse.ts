@@ -2,6 +2,7 @@ import type { Adjust } from "./Adjust.ts";
 import type { Analysis, Hop, TimeSeries } from "./Analysis.ts";
 import { NO_ADJUST } from "./parseAdjust.ts";
 import type { Protocol } from "./Protocol.ts";
+import { analyseDropJump } from "./dropJump.ts";
 import { missingReasons } from "./missingReasons.ts";
 import { analyseStandingJump } from "./standingJump.ts";
 import { timeSeriesOf } from "./timeSeries.ts";
@@ -65,6 +66,9 @@ function run(trial: Trial): readonly Hop[] {
     case "CMJ":
     case "SJ":
       analyseStandingJump(trial);
+      return [];
+    case "DJ":
+      analyseDropJump(trial);
       return [];
     default:
       return [];

@@ -4,6 +4,8 @@ import type { EventName } from "./Analysis.ts";
 export const EVENT_NAMES = [
   "weighingStart",
   "weighingEnd",
+  "boxWeighingStart",
+  "boxWeighingEnd",
   "holdEnd",
   "stepOff",
   "touchdown",

@@ -7,7 +7,7 @@ import { type FlightEdge, landingEdge, takeoffEdge } from "../events/flightEdges
 import { clippedSamples } from "../trace/clipping.ts";
 import { profileOf } from "../trace/loadProfile.ts";
 import { correctedForce, zeroReading, zeroStretch, type ZeroReading } from "../trace/zero.ts";
-import { LANDING, NOISE, TAKEOFF, TOUCHDOWN, ZERO } from "../uncertainty/sources.ts";
+import { LANDING, NOISE, POSTURE, TAKEOFF, TOUCHDOWN, ZERO } from "../uncertainty/sources.ts";
 
 /** Threshold of the residual of a ringing plate, as a multiple of the residual. */
 const RESIDUAL_FACTOR = 1.2;
@@ -15,7 +15,6 @@ const LOADED_SHARE = 0.1;
 /** Only a force well below zero can lie on the lower rail; an empty plate is flat as well. */
 const RAIL_SHARE = 0.05;
 const NOISE_FREE = 1e-3;
-const CUT_SEARCH_SECONDS = 0.05;
 
 /** Reads the zero of the plates over an empty run and takes it off. */
 export function removeZero(trial: Trial, run: Stretch, loadedNoise: () => number): ZeroReading | undefined {
@@ -26,7 +25,7 @@ export function removeZero(trial: Trial, run: Stretch, loadedNoise: () => number
   facts.residual = reading.peak;
   if (reading.peak === 0 && reading.mean === 0 && loadedNoise() > NOISE_FREE) {
     facts.zeroedUpstream = true;
-    const cut = cutValue(trial.force, run, rate);
+    const cut = cutValue(trial.force);
     if (cut !== undefined) facts.cutValue = cut;
     return reading;
   }
@@ -53,11 +52,10 @@ export function removeZero(trial: Trial, run: Stretch, loadedNoise: () => number
   return reading;
 }
 
-/** Smallest force that was left near the ends of the run, N. */
-function cutValue(force: Float64Array, run: Stretch, rate: number): number | undefined {
-  const around = Math.ceil(CUT_SEARCH_SECONDS * rate);
+/** Smallest force that was left, N. */
+function cutValue(force: Float64Array): number | undefined {
   let least = Infinity;
-  for (let i = Math.max(0, run.start - around); i < Math.min(force.length, run.end + around); i++) {
+  for (let i = 0; i < force.length; i++) {
     const f = Math.abs(force[i]!);
     if (f > 0 && f < least) least = f;
   }
@@ -160,4 +158,9 @@ export function flightRun(empty: EmptyRuns, trial: Trial): Stretch | undefined {
     } else if (fallback === undefined && length >= shortest) fallback = run;
   }
   return best ?? fallback;
+}
+
+/** What a lower landing does to a height by flight time: nothing to its value, half of the posture to its uncertainty. */
+export function posture(trial: Trial): Quantity {
+  return trial.work.quantity(0, 0, POSTURE, 0.5 * Math.hypot(trial.number("landing-posture-mean"), trial.number("landing-posture-u")));
 }

@@ -1,10 +1,9 @@
 import * as formulas from "./formulas.ts";
+import type { Kinematics } from "./Kinematics.ts";
 import { extremeForce, sideImpulses } from "./phaseMetrics.ts";
 import type { Trial } from "./Trial.ts";
 import { INTEGRAL, LANDING_GROUP, type Quantity, TIMES, WEIGHT } from "./workings.ts";
-import { valueAt } from "../events/crossing.ts";
 import { findQuietEnd, weigh, type Weighing } from "../events/quietStanding.ts";
-import type { Motion } from "../motion/integrate.ts";
 
 const PEAK_SECONDS = 0.3;
 const SETTLE_SECONDS = 0.5;
@@ -44,41 +43,26 @@ function rateBetween(force: Float64Array, start: number, peakAt: number, rate: n
   return high > low ? ((force[high]! - force[low]!) * rate) / (high - low) : undefined;
 }
 
-/**
- * Velocity, depth and impulse of the landing: from touchdown to where the velocity is zero.
- *
- * @param motion Motion that reaches beyond the landing. @param restTime Time at which the body was at rest, s.
- */
-export function landingMotion(trial: Trial, motion: Motion, landing: Quantity, restTime: number): void {
+/** Velocity, depth and impulse of the landing: from touchdown to where the velocity is zero. */
+export function landingMotion(trial: Trial, kinematics: Kinematics, landing: Quantity): void {
   const { work, rate } = trial;
-  const { velocity, displacement, start } = motion;
+  const { velocity, start } = kinematics.motion;
   const needs = LANDING_GROUP;
-  const at = landing.value * rate - start;
-  const v = valueAt(velocity, at);
-  const atLanding = withNeeds(trial.velocity(v, landing.value - restTime), needs);
-  work.measured(formulas.landingVelocity, atLanding, landing);
-  let k = Math.ceil(at);
+  const atLanding = work.measured(formulas.landingVelocity, kinematics.velocity(landing.value, needs), landing);
+  let k = Math.ceil(landing.value * rate - start);
   while (k < velocity.length && velocity[k]! < 0) k++;
-  if (k >= velocity.length || k === 0 || v >= 0) {
+  if (k >= velocity.length || k === 0 || atLanding.value >= 0) {
     trial.facts.recordEnds ??= trial.duration - landing.value;
     return;
   }
   const step = velocity[k]! - velocity[k - 1]!;
-  const position = k - 1 + (step === 0 ? 0 : -velocity[k - 1]! / step);
-  const time = trial.event("landingLowest", (start + position) / rate);
-  const zeroCrossing = trial.velocity(0, time - restTime);
-  const lowest = work.combined(time, zeroCrossing.needs | needs, zeroCrossing, zeroCrossing, -1 - rate ** -1 / (step || 1));
+  const time = trial.event("landingLowest", (start + k - 1 - velocity[k - 1]! / step) / rate);
+  const still = kinematics.velocityOf(0, time, needs);
   trial.phase("landing", landing.value, time);
-  work.give(formulas.landingTime, lowest, landing);
-  const z1 = withNeeds(trial.displacement(valueAt(displacement, at), landing.value - restTime), needs);
-  const z2 = withNeeds(trial.displacement(valueAt(displacement, time * rate - start), time - restTime), needs);
-  work.give(formulas.landingDepth, z2, z1);
-  work.give(formulas.landingImpulse.sum, trial.mass!, work.exact(0, needs), atLanding);
+  work.give(formulas.landingTime, kinematics.instant(time, still, step * rate), landing);
+  work.give(formulas.landingDepth, kinematics.displacement(time, needs), kinematics.displacement(landing.value, needs));
+  work.give(formulas.landingImpulse.sum, trial.mass!, still, atLanding);
   sideImpulses(trial, formulas.landingImpulse, landing.value, time, TIMES | WEIGHT | INTEGRAL | needs);
-}
-
-function withNeeds(quantity: Quantity, needs: number): Quantity {
-  return { value: quantity.value, needs: quantity.needs | needs, row: quantity.row };
 }
 
 /** Time from landing until the force stays within a band around body weight. */
@@ -127,24 +111,23 @@ function isQuiet(trial: Trial, stand: Weighing, reference: number | undefined): 
   return stand.sway <= sway && Math.abs(stand.halfDifference) <= halves;
 }
 
-/** Velocity left at the final stand, and what it would mean as an error of body weight. */
-export function velocityAtEnd(trial: Trial, motion: Motion, stand: Weighing, takeoffVelocity: number, takeoffSeconds: number): void {
+/** Velocity left at the final stand, and what it would mean as an error of body weight since `from`, s. */
+export function velocityAtEnd(trial: Trial, kinematics: Kinematics, stand: Weighing, from: number, takeoffVelocity: number, takeoffSeconds: number): void {
   const { work, rate, force } = trial;
   const w = trial.weight!.value;
   const g = trial.gravity.value;
+  const { motion } = kinematics;
   const length = Math.min(stand.end - stand.start, Math.round(MEAN_END_SECONDS * rate) + 1);
   const first = stand.end - length;
   let i = motion.start + motion.velocity.length - 1;
   let v = motion.velocity[motion.velocity.length - 1]!;
-  if (i >= first) {
-    i = motion.start;
-    v = motion.velocity[0]!;
-  }
-  if (i < first) {
+  if (i > first) {
+    i = first;
+    v = motion.velocity[first - motion.start]!;
+  } else if (i < first) {
     let sum = -0.5 * (force[i]! + force[first]!);
-    const from = i;
-    for (; i <= first; i++) sum += force[i]!;
-    v += (g / w) * (sum / rate) - (g * (first - from)) / rate;
+    for (let k = i; k <= first; k++) sum += force[k]!;
+    v += (g / w) * (sum / rate) - (g * (first - i)) / rate;
   }
   let total = v;
   for (let k = first + 1; k < stand.end; k++) {
@@ -152,10 +135,10 @@ export function velocityAtEnd(trial: Trial, motion: Motion, stand: Weighing, tak
     total += v;
   }
   const mean = total / length;
-  const seconds = (stand.end - length / 2 - motion.start) / rate;
-  work.measured(formulas.endVelocity, trial.velocity(mean, seconds), work.exact(first / rate), work.exact(stand.end / rate));
+  const time = (stand.end - length / 2) / rate;
+  work.measured(formulas.endVelocity, kinematics.velocityOf(mean, time), work.exact(first / rate), work.exact(stand.end / rate));
   trial.facts.endVelocity = mean;
-  const error = (mean * w) / (g * seconds);
+  const error = (mean * w) / (g * (time - from));
   trial.facts.endVelocityHeight = (error * (takeoffVelocity / g) * (takeoffVelocity + g * takeoffSeconds)) / w;
 }
 

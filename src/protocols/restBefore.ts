@@ -73,7 +73,7 @@ function withoutStand(trial: Trial, given: number | undefined): undefined {
 }
 
 /** A window that a person set by moving its ends. */
-function pinnedWindow(trial: Trial): { start: number; end: number } | undefined {
+export function pinnedWindow(trial: Trial): { start: number; end: number } | undefined {
   const start = trial.adjust.events.get("weighingStart");
   const end = trial.adjust.events.get("weighingEnd");
   if (start === undefined || end === undefined) return undefined;

@@ -1,8 +1,10 @@
 import * as formulas from "./formulas.ts";
-import { findClipping, flightRun, landingOf, removeZero, takeoffOf, thresholdOf, type Crossing } from "./flightOf.ts";
+import { findClipping, flightRun, landingOf, posture, removeZero, takeoffOf, thresholdOf, type Crossing } from "./flightOf.ts";
 import { finalStand, landingForces, landingMotion, lowAfterLanding, stabilisation, velocityAtEnd } from "./landing.ts";
 import { extremeForce, forceAt, largestAt, meanForce, sideImpulses, smallestAt, steepestRise } from "./phaseMetrics.ts";
 import { onsetRuleOf, onsetSample, type Rest, restBefore } from "./restBefore.ts";
+import { Kinematics, restAt } from "./Kinematics.ts";
+import { braking, lowestPoint, propulsion, type Push, takeoffDisplacement, takeoffVelocity } from "./pushPhases.ts";
 import type { Trial } from "./Trial.ts";
 import { INTEGRAL, type Quantity, TIMES, WEIGHT } from "./workings.ts";
 import { valueAt } from "../events/crossing.ts";
@@ -13,13 +15,14 @@ import { integrate, type Motion } from "../motion/integrate.ts";
 import { profileOf } from "../trace/loadProfile.ts";
 import { correctedForce } from "../trace/zero.ts";
 import { rectangular } from "../uncertainty/rectangular.ts";
-import { ONSET, POSTURE } from "../uncertainty/sources.ts";
+import { ONSET } from "../uncertainty/sources.ts";
 
 const INTEGRATED = TIMES | WEIGHT | INTEGRAL;
 const LANDING_SECONDS = 0.6;
 const LONG_LANDING_SECONDS = 3;
 const UNWEIGHED_PUSH_SECONDS = 1;
 const FREE_PLATE_SECONDS = 0.05;
+const LEAST_SLOPE = 500;
 
 /** Countermovement jump and squat jump: rest, push, flight, landing. */
 export function analyseStandingJump(trial: Trial): void {
@@ -105,11 +108,6 @@ function flight(trial: Trial, takeoff: Crossing, landing: Crossing | undefined):
   work.give(formulas.heightOfFlightWithPosture, time, trial.gravity, posture(trial));
 }
 
-/** What a lower landing does to a height by flight time: nothing to its value, half of the posture to its uncertainty. */
-export function posture(trial: Trial): Quantity {
-  return trial.work.quantity(0, 0, POSTURE, 0.5 * Math.hypot(trial.number("landing-posture-mean"), trial.number("landing-posture-u")));
-}
-
 interface Start {
   /** Where integration starts, s. */
   readonly rest: number;
@@ -185,44 +183,37 @@ function freePlate(trial: Trial, takeoff: number): void {
 /** Everything that needs velocity. */
 function integrated(trial: Trial, start: Start, takeoff: Crossing, landing: Crossing | undefined, stand: Weighing | undefined): void {
   const { work, rate, facts } = trial;
-  const weight = trial.weight!;
-  const g = trial.gravity;
   const first = Math.max(0, Math.ceil(start.rest * rate - 1e-6));
-  const motion = motionUntilRest(trial, first, takeoff, landing);
-  trial.anchor = { sample: first, velocity: 0, displacement: 0, restBefore: true };
   const restTime = first / rate;
-  const position = takeoff.time * rate - first;
-  const seconds = takeoff.time - restTime;
+  const kinematics = new Kinematics(trial, motionUntilRest(trial, first, takeoff, landing), restTime, restAt(trial));
+  trial.anchor = { sample: first, velocity: 0, displacement: 0, restBefore: true };
 
-  const bare = trial.velocity(valueAt(motion.velocity, position), seconds);
-  const slope = (trial.facts.threshold! / weight.value - 1) * g.value;
-  const atTakeoff = work.combined(bare.value, bare.needs, bare, takeoff.quantity, slope);
-  if (!(atTakeoff.value > 0)) {
-    facts.noTakeoffVelocity = atTakeoff.value;
-    work.measured(formulas.takeoffVelocity, atTakeoff, g, weight, work.exact(restTime), takeoff.quantity);
-    return;
-  }
-  const velocity = work.measured(formulas.takeoffVelocity, atTakeoff, g, weight, work.exact(restTime), takeoff.quantity);
-  const z = trial.displacement(valueAt(motion.displacement, position), seconds);
-  const displacement = work.measured(
-    formulas.takeoffDisplacement,
-    work.combined(z.value, z.needs, z, takeoff.quantity, velocity.value),
+  const velocity = work.measured(
+    formulas.takeoffVelocity,
+    takeoffVelocity(trial, kinematics, takeoff),
+    trial.gravity,
+    trial.weight!,
     work.exact(restTime),
     takeoff.quantity,
   );
+  if (!(velocity.value > 0)) {
+    facts.noTakeoffVelocity = velocity.value;
+    return;
+  }
+  const displacement = work.measured(formulas.takeoffDisplacement, takeoffDisplacement(trial, kinematics, takeoff), work.exact(restTime), takeoff.quantity);
   heights(trial, velocity, displacement, start.onset, takeoff);
-  const squat = trial.protocol.test === "SJ";
-  if (squat) squatPhases(trial, start, takeoff, motion, velocity, displacement, restTime);
-  else countermovementPhases(trial, start, takeoff, motion, velocity, displacement, restTime);
+  const push: Push = { kinematics, takeoff, velocity, displacement };
+  if (trial.protocol.test === "SJ") squatPhases(trial, start, push);
+  else countermovementPhases(trial, start, push);
 
   if (landing === undefined) return;
-  landingMotion(trial, motion, landing.quantity, restTime);
+  landingMotion(trial, kinematics, landing.quantity);
   stabilisation(trial, landing.quantity);
   facts.lowAfterLanding = lowAfterLanding(trial, landing.time);
   if (stand === undefined) return;
   const final = facts.driftRemoved === true ? weigh(trial.force, stand.start, stand.end, rate) : stand;
-  facts.finalShare = final.mean / weight.value;
-  if (facts.clipping === undefined) velocityAtEnd(trial, motion, final, velocity.value, seconds);
+  facts.finalShare = final.mean / trial.weight!.value;
+  if (facts.clipping === undefined) velocityAtEnd(trial, kinematics, final, restTime, velocity.value, takeoff.time - restTime);
 }
 
 /** Motion from rest to take-off and on until the landing has come to rest, as far as the record goes. */
@@ -260,113 +251,51 @@ function heights(trial: Trial, velocity: Quantity, displacement: Quantity, onset
 }
 
 /** Largest velocity before take-off. */
-function peakVelocity(trial: Trial, motion: Motion, from: number, takeoff: Crossing, restTime: number): void {
-  const { work, rate } = trial;
-  const at = largestAt(motion.velocity, Math.max(0, from - restTime), takeoff.time - restTime, rate);
+function peakVelocity(trial: Trial, { kinematics, takeoff }: Push, from: number): void {
+  const { rate, work } = trial;
+  const { velocity, start } = kinematics.motion;
+  const at = largestAt(velocity, Math.max(0, from - start / rate), takeoff.time - start / rate, rate);
   if (at < 0) return;
-  const time = trial.event("peakVelocity", (motion.start + at) / rate);
-  work.measured(formulas.peakVelocity, trial.velocity(motion.velocity[at]!, time - restTime), takeoff.quantity);
+  const time = trial.event("peakVelocity", (start + at) / rate);
+  work.measured(formulas.peakVelocity, kinematics.velocity(time), takeoff.quantity);
 }
 
-/** Work, mean power, mean force, impulse, peaks of the push from `from` to take-off. */
-export function propulsion(
-  trial: Trial,
-  motion: Motion,
-  from: Quantity,
-  velocityFrom: Quantity,
-  displacementFrom: Quantity,
-  takeoff: Crossing,
-  velocity: Quantity,
-  displacement: Quantity,
-  restTime: number,
-  timeFormula = formulas.propulsionTime,
-): void {
-  const { work, rate } = trial;
-  const time = work.give(timeFormula, takeoff.quantity, from);
-  const dz = work.give(formulas.propulsionDisplacement, displacement, displacementFrom);
-  if (!(time.value > 0)) return;
-  trial.phase("propulsion", from.value, takeoff.time);
-  work.give(formulas.meanVelocityPropulsion, dz, time);
-  const works = work.give(formulas.propulsionWork, velocity, velocityFrom, trial.gravity, dz);
-  work.give(formulas.meanPowerPropulsion, trial.mass!, works, time);
-  work.give(formulas.propulsionImpulse.sum, trial.mass!, velocity, velocityFrom);
-  sideImpulses(trial, formulas.propulsionImpulse, from.value, takeoff.time, INTEGRATED);
-  meanForce(trial, formulas.meanForcePropulsion, from.value, takeoff.time, INTEGRATED);
-  extremeForce(trial, formulas.peakForcePropulsion, from.value, takeoff.time, INTEGRATED);
-  const at = extremePower(trial, motion, from.value, takeoff.time, 1);
-  if (at >= 0) {
-    const seconds = at / rate - restTime;
-    work.measured(formulas.peakPower, trial.power(trial.force[at]!, motion.velocity[at - motion.start]!, seconds), from, takeoff.quantity);
-  }
-}
-
-/** Sample of the largest (sign 1) or most negative (sign -1) power between two times; -1 where there is none. */
-export function extremePower(trial: Trial, motion: Motion, start: number, end: number, sign: 1 | -1): number {
-  const { force, rate } = trial;
-  const { velocity } = motion;
-  const last = Math.min(motion.start + velocity.length, Math.ceil(end * rate - 1e-6));
-  let at = -1;
-  let extreme = -Infinity;
-  for (let i = Math.max(motion.start, Math.ceil(start * rate - 1e-6)); i < last; i++) {
-    const power = sign * force[i]! * velocity[i - motion.start]!;
-    if (power > extreme) {
-      extreme = power;
-      at = i;
-    }
-  }
-  return at;
-}
-
-/** An instant at which the velocity has a known value: its doubt is that of the velocity over the acceleration. */
-export function instantOf(trial: Trial, time: number, v: Quantity, acceleration: number): Quantity {
-  const a = Math.abs(acceleration) < 0.5 ? 0.5 * Math.sign(acceleration || 1) : acceleration;
-  return trial.work.combined(time, v.needs, v, v, -1 - 1 / a);
-}
-
-function countermovementPhases(
-  trial: Trial,
-  start: Start,
-  takeoff: Crossing,
-  motion: Motion,
-  velocity: Quantity,
-  displacement: Quantity,
-  restTime: number,
-): void {
+function countermovementPhases(trial: Trial, start: Start, push: Push): void {
   const { work, rate, facts } = trial;
-  peakVelocity(trial, motion, start.onset.value, takeoff, restTime);
-  const v = motion.velocity;
-  const last = Math.floor(takeoff.time * rate) - motion.start;
+  const { kinematics, takeoff } = push;
+  peakVelocity(trial, push, start.onset.value);
+  const v = kinematics.motion.velocity;
+  const first = kinematics.motion.start;
+  const last = Math.floor(takeoff.time * rate) - first;
   const k1 = smallestAt(v, 0, (last + 1) / rate, rate);
-  let k2 = k1;
-  while (k2 <= last && v[k2]! < 0) k2++;
-  if (k1 <= 0 || k2 > last || v[k1]! >= 0) {
+  const low = lowestPoint(trial, kinematics, k1, last);
+  if (k1 <= 0 || v[k1]! >= 0 || low === undefined) {
     facts.noLowest = true;
     return;
   }
-  const dv = v[k2]! - v[k2 - 1]!;
-  const lowestTime = trial.event("lowest", (motion.start + k2 - 1 - v[k2 - 1]! / dv) / rate);
-  const minimumTime = trial.event("minimumVelocity", (motion.start + k1) / rate);
-  const still = trial.velocity(0, lowestTime - restTime);
-  const lowest = instantOf(trial, lowestTime, still, dv * rate);
-  const vMin = work.measured(formulas.minimumVelocity, trial.velocity(valueAt(v, minimumTime * rate - motion.start), minimumTime - restTime), start.onset, takeoff.quantity);
-  const zAt = (time: number): Quantity => trial.displacement(valueAt(motion.displacement, time * rate - motion.start), time - restTime);
-  const zLow = work.measured(formulas.lowestDisplacement, zAt(lowestTime), start.onset, lowest);
+  const turnTime = trial.event("minimumVelocity", (first + k1) / rate);
+  const turn = work.combined(turnTime, INTEGRATED, trial.weight!, trial.weight!, -1 + 1 / slopeAtTurn(trial, first + k1));
+  const vTurn = work.measured(formulas.minimumVelocity, kinematics.velocity(turnTime), start.onset, takeoff.quantity);
+  const zLow = work.measured(formulas.lowestDisplacement, kinematics.displacement(low.instant.value), start.onset, low.instant);
   work.give(formulas.countermovementDepth, zLow);
-  work.give(formulas.pushOffDistance, displacement, zLow);
-
-  const minimum = extremeForce(trial, formulas.minimumForce, start.onset.value, lowestTime, TIMES | WEIGHT, smallestAt);
+  work.give(formulas.pushOffDistance, push.displacement, zLow);
+  const minimum = extremeForce(trial, formulas.minimumForce, start.onset.value, low.instant.value, TIMES | WEIGHT, smallestAt);
   if (minimum !== undefined) trial.event("minimumForce", minimum.at / rate);
-  const slope = (trial.force[Math.min(trial.samples - 1, motion.start + k1 + 1)]! - trial.force[Math.max(0, motion.start + k1 - 1)]!) * 0.5 * rate;
-  const weight = trial.weight!;
-  const turn = work.combined(minimumTime, INTEGRATED, weight, weight, -1 + 1 / Math.max(slope, 500));
-  unweighting(trial, start.onset, turn, vMin);
-  braking(trial, motion, turn, lowest, vMin, still, zAt(minimumTime), zLow, restTime);
-  const low = forceAt(trial, formulas.forceAtZeroVelocity, lowest);
-  const atTurn = work.measured(formulas.forceAtMinimumVelocity, trial.forceQuantity(valueAt(trial.force, minimumTime * rate), INTEGRATED), turn);
+  unweighting(trial, start.onset, turn, vTurn);
+  braking(trial, kinematics, { instant: turn, velocity: vTurn, displacement: kinematics.displacement(turnTime) }, { ...low, displacement: zLow });
+  const lowForce = forceAt(trial, formulas.forceAtZeroVelocity, low.instant);
+  const turnForce = work.measured(formulas.forceAtMinimumVelocity, trial.forceQuantity(valueAt(trial.force, turnTime * rate), INTEGRATED), turn);
   const brakingTime = work.known("brakingTime");
-  if (brakingTime !== undefined && brakingTime.value > 0) work.give(formulas.brakingRfd, low, atTurn, brakingTime);
-  stiffness(trial, low, atTurn, zLow);
-  propulsion(trial, motion, lowest, still, zLow, takeoff, velocity, displacement, restTime);
+  if (brakingTime !== undefined && brakingTime.value > 0) work.give(formulas.brakingRfd, lowForce, turnForce, brakingTime);
+  stiffness(trial, lowForce, turnForce, zLow);
+  propulsion(trial, push, { ...low, displacement: zLow });
+}
+
+/** Slope of the force where it crosses body weight upward, N/s; it tells how sharp that instant is. */
+function slopeAtTurn(trial: Trial, at: number): number {
+  const { force, rate, samples } = trial;
+  const slope = (force[Math.min(samples - 1, at + 1)]! - force[Math.max(0, at - 1)]!) * 0.5 * rate;
+  return Math.max(slope, LEAST_SLOPE);
 }
 
 function unweighting(trial: Trial, onset: Quantity, turn: Quantity, vMin: Quantity): void {
@@ -376,37 +305,6 @@ function unweighting(trial: Trial, onset: Quantity, turn: Quantity, vMin: Quanti
   work.give(formulas.unweightingImpulse.sum, trial.mass!, vMin, work.exact(0));
   sideImpulses(trial, formulas.unweightingImpulse, onset.value, turn.value, INTEGRATED);
   meanForce(trial, formulas.meanForceUnweighting, onset.value, turn.value, INTEGRATED);
-}
-
-/** Braking from `from` to the lowest point, of a countermovement or of a drop jump's contact. */
-export function braking(
-  trial: Trial,
-  motion: Motion,
-  from: Quantity,
-  lowest: Quantity,
-  velocityFrom: Quantity,
-  still: Quantity,
-  displacementFrom: Quantity,
-  zLow: Quantity,
-  restTime: number,
-  timeFormula = formulas.brakingTime,
-): void {
-  const { work, rate } = trial;
-  const time = work.give(timeFormula, lowest, from);
-  const dz = work.give(formulas.brakingDisplacement, zLow, displacementFrom);
-  if (!(time.value > 0)) return;
-  trial.phase("braking", from.value, lowest.value);
-  work.give(formulas.meanVelocityBraking, dz, time);
-  const works = work.give(formulas.brakingWork, still, velocityFrom, trial.gravity, dz);
-  work.give(formulas.meanPowerBraking, trial.mass!, works, time);
-  work.give(formulas.brakingImpulse.sum, trial.mass!, still, velocityFrom);
-  sideImpulses(trial, formulas.brakingImpulse, from.value, lowest.value, INTEGRATED);
-  meanForce(trial, formulas.meanForceBraking, from.value, lowest.value, INTEGRATED);
-  extremeForce(trial, formulas.peakForceBraking, from.value, lowest.value, INTEGRATED);
-  const at = extremePower(trial, motion, from.value, lowest.value, -1);
-  if (at < 0) return;
-  const v = motion.velocity[at - motion.start]!;
-  work.measured(formulas.minimumPowerBraking, trial.power(trial.force[at]!, v, at / rate - restTime), from, lowest);
 }
 
 function stiffness(trial: Trial, low: Quantity, atTurn: Quantity, zLow: Quantity): void {
@@ -419,34 +317,25 @@ function stiffness(trial: Trial, low: Quantity, atTurn: Quantity, zLow: Quantity
   else work.give(formula, low, trial.weight!, zLow);
 }
 
-function squatPhases(
-  trial: Trial,
-  start: Start,
-  takeoff: Crossing,
-  motion: Motion,
-  velocity: Quantity,
-  displacement: Quantity,
-  restTime: number,
-): void {
+function squatPhases(trial: Trial, start: Start, push: Push): void {
   const { work, rate, facts } = trial;
   const { onset } = start;
+  const { kinematics, takeoff } = push;
   const weight = trial.weight!.value;
-  const z = motion.displacement;
-  const lowestAt = smallestAt(z, 0, takeoff.time - restTime, rate);
-  const lowestTime = (motion.start + Math.max(0, lowestAt)) / rate;
-  const zLow = work.measured(formulas.lowestDisplacement, trial.displacement(Math.min(0, z[Math.max(0, lowestAt)]!), lowestTime - restTime), work.exact(restTime), work.exact(lowestTime));
-  work.give(formulas.pushOffDistance, displacement, zLow);
+  const first = kinematics.motion.start;
+  const z = kinematics.motion.displacement;
+  const lowestAt = Math.max(0, smallestAt(z, 0, takeoff.time - first / rate, rate));
+  const zLow = work.measured(formulas.lowestDisplacement, kinematics.displacement((first + lowestAt) / rate), onset, work.exact((first + lowestAt) / rate));
+  work.give(formulas.pushOffDistance, push.displacement, zLow);
   const dipAt = smallestAt(trial.force, start.rest, Math.max(onset.value, start.rest + 1 / rate), rate);
   const depth = dipAt < 0 ? 0 : Math.max(0, weight - trial.force[dipAt]!);
-  work.measured(formulas.dipFraction, trial.forceQuantity(depth / weight, TIMES | WEIGHT), trial.weight!, work.exact(start.rest), onset);
+  const unloading = trial.forceQuantity(depth, TIMES | WEIGHT);
+  work.measured(formulas.dipFraction, work.combined(depth / weight, TIMES | WEIGHT, unloading, unloading, 1 / weight - 1), trial.weight!, work.exact(start.rest), onset);
   facts.dipRule = trial.word("squat-dip-rule");
   facts.dip = depth / weight;
   facts.dipDepth = -zLow.value;
-  const sd = Math.max(trial.weighing?.sd ?? 0, facts.holdSway ?? 0, Math.max(1, trial.trace.step) / 5);
-  facts.dipDeviations = depth / sd;
-  peakVelocity(trial, motion, onset.value, takeoff, restTime);
-  const position = onset.value * rate - motion.start;
-  const v0 = trial.velocity(valueAt(motion.velocity, position), Math.max(0, onset.value - restTime));
-  const z0 = trial.displacement(valueAt(z, position), Math.max(0, onset.value - restTime));
-  propulsion(trial, motion, onset, v0, z0, takeoff, velocity, displacement, restTime, formulas.propulsionTimeSquat);
+  facts.dipDeviations = depth / Math.max(trial.weighing?.sd ?? 0, facts.holdSway ?? 0, Math.max(1, trial.trace.step) / 5);
+  peakVelocity(trial, push, onset.value);
+  const from = Math.max(first / rate, onset.value);
+  propulsion(trial, push, { instant: onset, velocity: kinematics.velocity(from), displacement: kinematics.displacement(from) }, formulas.propulsionTimeSquat);
 }

@@ -1,8 +1,10 @@
 import type { Texts } from "../Texts.ts";
 import { CAUTIONS } from "./cautions.ts";
 import { COURSEWORK_EN } from "./coursework.ts";
+import { CUES } from "./cues.ts";
 import { FINDINGS } from "./findings.ts";
 import { METHODS } from "./methods.ts";
+import { READINGS } from "./readings.ts";
 import { RULES } from "./rules.ts";
 import { TERMS } from "./terms.ts";
 import { UNCERTAINTY } from "./uncertainty.ts";
@@ -12,6 +14,8 @@ export const EN: Texts = {
   events: {
     weighingStart: "Start of weighing",
     weighingEnd: "End of weighing",
+    boxWeighingStart: "Start of weighing on the box",
+    boxWeighingEnd: "End of weighing on the box",
     onset: "Start of movement",
     minimumForce: "Minimum force",
     minimumVelocity: "Peak downward velocity",
@@ -71,8 +75,10 @@ export const EN: Texts = {
   },
   findings: FINDINGS,
   rules: RULES,
+  readings: READINGS,
   terms: TERMS,
   cautions: CAUTIONS,
+  cues: CUES,
   uncertainty: UNCERTAINTY,
   explain: {
     assumes: "Assumes",

@@ -1,0 +1,90 @@
+import type { Trial } from "./Trial.ts";
+import { INTEGRAL, type Quantity, TIMES, WEIGHT } from "./workings.ts";
+import { valueAt } from "../events/crossing.ts";
+import type { Motion } from "../motion/integrate.ts";
+import { BODY_WEIGHT, GRAVITY, NOISE, START_VELOCITY, ZERO } from "../uncertainty/sources.ts";
+
+const NEEDS = TIMES | WEIGHT | INTEGRAL;
+
+/**
+ * Velocity, displacement and power of one trial with their uncertainty: the motion, and the instant at which its velocity
+ * was known. An error of body weight grows with the time from that instant.
+ */
+export class Kinematics {
+  constructor(
+    private readonly trial: Trial,
+    readonly motion: Motion,
+    /** s. */
+    private readonly anchorTime: number,
+    private readonly anchorVelocity: Quantity,
+  ) {}
+
+  /** m/s at a time in s. */
+  speed(time: number): number {
+    return valueAt(this.motion.velocity, time * this.trial.rate - this.motion.start);
+  }
+
+  /** m at a time in s. */
+  position(time: number): number {
+    return valueAt(this.motion.displacement, time * this.trial.rate - this.motion.start);
+  }
+
+  velocity(time: number, needs = 0): Quantity {
+    return this.velocityOf(this.speed(time), time, needs);
+  }
+
+  /** The same for a value that is known, such as zero at the lowest point. */
+  velocityOf(v: number, time: number, needs = 0): Quantity {
+    const { trial, anchorVelocity } = this;
+    const w = trial.weight!.value;
+    const g = trial.gravity.value;
+    const t = time - this.anchorTime;
+    const change = v - anchorVelocity.value;
+    const gained = trial.work.quantity(
+      change, NEEDS | needs,
+      BODY_WEIGHT, (-(change + g * t) / w) * trial.uWeight,
+      ZERO, (change / w) * trial.uZero,
+      NOISE, (g / w) * trial.noise * Math.sqrt(Math.abs(t) / trial.rate),
+      GRAVITY, change * trial.uGravity,
+    );
+    return trial.work.combined(v, NEEDS | needs, gained, anchorVelocity, 1);
+  }
+
+  displacement(time: number, needs = 0): Quantity {
+    const { trial, anchorVelocity } = this;
+    const w = trial.weight!.value;
+    const g = trial.gravity.value;
+    const t = time - this.anchorTime;
+    const z = this.position(time);
+    const change = z - this.position(this.anchorTime) - anchorVelocity.value * t;
+    const gained = trial.work.quantity(
+      z, NEEDS | needs,
+      BODY_WEIGHT, (-(change + 0.5 * g * t * t) / w) * trial.uWeight,
+      ZERO, (change / w) * trial.uZero,
+      NOISE, (g / w) * trial.noise * Math.sqrt(Math.abs(t) ** 3 / 3 / trial.rate),
+      GRAVITY, change * trial.uGravity,
+    );
+    return trial.work.combined(z, NEEDS | needs, gained, anchorVelocity, t);
+  }
+
+  /** Power `F v` at a sample. */
+  power(sample: number): Quantity {
+    const { trial } = this;
+    const f = trial.force[sample]!;
+    const v = this.velocity(sample / trial.rate);
+    const force = trial.forceQuantity(f, NEEDS);
+    return trial.work.combined(f * v.value, NEEDS, trial.work.combined(0, NEEDS, force, force, v.value - 1), v, f);
+  }
+
+  /** An instant at which the velocity has a known value: its doubt is that of the velocity over the acceleration. */
+  instant(time: number, velocity: Quantity, acceleration: number): Quantity {
+    const least = 0.5;
+    const a = Math.abs(acceleration) < least ? least * Math.sign(acceleration || 1) : acceleration;
+    return this.trial.work.combined(time, velocity.needs, velocity, velocity, -1 - 1 / a);
+  }
+}
+
+/** At rest at a time, but for sway. */
+export function restAt(trial: Trial): Quantity {
+  return trial.work.quantity(0, NEEDS, START_VELOCITY, trial.uStart);
+}

@@ -1,0 +1,105 @@
+import type { Crossing } from "./flightOf.ts";
+import * as formulas from "./formulas.ts";
+import type { Kinematics } from "./Kinematics.ts";
+import { extremeForce, meanForce, sideImpulses } from "./phaseMetrics.ts";
+import type { Trial } from "./Trial.ts";
+import { INTEGRAL, type Quantity, TIMES, WEIGHT } from "./workings.ts";
+
+const INTEGRATED = TIMES | WEIGHT | INTEGRAL;
+
+/** The way to take-off: motion, take-off, and velocity and displacement there. */
+export interface Push {
+  readonly kinematics: Kinematics;
+  readonly takeoff: Crossing;
+  readonly velocity: Quantity;
+  readonly displacement: Quantity;
+}
+
+/** An instant with the velocity and displacement at it. */
+export interface Turn {
+  readonly instant: Quantity;
+  readonly velocity: Quantity;
+  readonly displacement: Quantity;
+}
+
+/** Velocity at take-off, with what the doubt of the instant adds. */
+export function takeoffVelocity(trial: Trial, kinematics: Kinematics, takeoff: Crossing): Quantity {
+  const bare = kinematics.velocity(takeoff.time);
+  const acceleration = ((trial.facts.threshold ?? 0) / trial.weight!.value - 1) * trial.gravity.value;
+  return trial.work.combined(bare.value, bare.needs, bare, takeoff.quantity, acceleration);
+}
+
+/** Displacement at take-off, with what the doubt of the instant adds. */
+export function takeoffDisplacement(trial: Trial, kinematics: Kinematics, takeoff: Crossing): Quantity {
+  const bare = kinematics.displacement(takeoff.time);
+  return trial.work.combined(bare.value, bare.needs, bare, takeoff.quantity, kinematics.speed(takeoff.time));
+}
+
+/** Where the velocity comes back to zero after sample `from` of the motion; undefined where it does not before `last`. */
+export function lowestPoint(trial: Trial, kinematics: Kinematics, from: number, last: number): { instant: Quantity; velocity: Quantity } | undefined {
+  const v = kinematics.motion.velocity;
+  let k = Math.max(1, from);
+  while (k <= last && v[k]! < 0) k++;
+  if (k > last || v[k - 1]! >= 0) return undefined;
+  const step = v[k]! - v[k - 1]!;
+  const time = trial.event("lowest", (kinematics.motion.start + k - 1 - v[k - 1]! / step) / trial.rate);
+  const still = kinematics.velocityOf(0, time);
+  return { instant: kinematics.instant(time, still, step * trial.rate), velocity: still };
+}
+
+/** Braking from a turn (or touchdown) to the lowest point. */
+export function braking(trial: Trial, kinematics: Kinematics, from: Turn, lowest: Turn, timeFormula = formulas.brakingTime): void {
+  const { work } = trial;
+  const start = from.instant.value;
+  const end = lowest.instant.value;
+  const time = work.give(timeFormula, lowest.instant, from.instant);
+  const dz = work.give(formulas.brakingDisplacement, lowest.displacement, from.displacement);
+  if (!(time.value > 0)) return;
+  trial.phase("braking", start, end);
+  work.give(formulas.meanVelocityBraking, dz, time);
+  const perKilogram = work.give(formulas.brakingWork, lowest.velocity, from.velocity, trial.gravity, dz);
+  work.give(formulas.meanPowerBraking, trial.mass!, perKilogram, time);
+  work.give(formulas.brakingImpulse.sum, trial.mass!, lowest.velocity, from.velocity);
+  sideImpulses(trial, formulas.brakingImpulse, start, end, INTEGRATED);
+  meanForce(trial, formulas.meanForceBraking, start, end, INTEGRATED);
+  extremeForce(trial, formulas.peakForceBraking, start, end, INTEGRATED);
+  const at = extremePower(trial, kinematics, start, end, -1);
+  if (at >= 0) work.measured(formulas.minimumPowerBraking, kinematics.power(at), from.instant, lowest.instant);
+}
+
+/** Propulsion from the lowest point (or the onset of the push) to take-off. */
+export function propulsion(trial: Trial, push: Push, from: Turn, timeFormula = formulas.propulsionTime): void {
+  const { work } = trial;
+  const { kinematics, takeoff, velocity, displacement } = push;
+  const start = from.instant.value;
+  const time = work.give(timeFormula, takeoff.quantity, from.instant);
+  const dz = work.give(formulas.propulsionDisplacement, displacement, from.displacement);
+  if (!(time.value > 0)) return;
+  trial.phase("propulsion", start, takeoff.time);
+  work.give(formulas.meanVelocityPropulsion, dz, time);
+  const perKilogram = work.give(formulas.propulsionWork, velocity, from.velocity, trial.gravity, dz);
+  work.give(formulas.meanPowerPropulsion, trial.mass!, perKilogram, time);
+  work.give(formulas.propulsionImpulse.sum, trial.mass!, velocity, from.velocity);
+  sideImpulses(trial, formulas.propulsionImpulse, start, takeoff.time, INTEGRATED);
+  meanForce(trial, formulas.meanForcePropulsion, start, takeoff.time, INTEGRATED);
+  extremeForce(trial, formulas.peakForcePropulsion, start, takeoff.time, INTEGRATED);
+  const at = extremePower(trial, kinematics, start, takeoff.time, 1);
+  if (at >= 0) work.measured(formulas.peakPower, kinematics.power(at), from.instant, takeoff.quantity);
+}
+
+/** Sample of the largest (sign 1) or most negative (sign -1) power between two times; -1 where there is none. */
+function extremePower(trial: Trial, kinematics: Kinematics, start: number, end: number, sign: 1 | -1): number {
+  const { force, rate } = trial;
+  const { velocity, start: first } = kinematics.motion;
+  const last = Math.min(first + velocity.length, Math.ceil(end * rate - 1e-6));
+  let at = -1;
+  let extreme = -Infinity;
+  for (let i = Math.max(first, Math.ceil(start * rate - 1e-6)); i < last; i++) {
+    const power = sign * force[i]! * velocity[i - first]!;
+    if (power > extreme) {
+      extreme = power;
+      at = i;
+    }
+  }
+  return at;
+}
