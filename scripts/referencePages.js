@@ -40,6 +40,7 @@ export async function referencePages() {
     ["reference/formulas.md", formulasPage({ ASYMMETRY_FORMULAS, POWER_EQUATIONS, citeText })],
     ["reference/rules.md", rulesPage({ RULES, SETTINGS, texts, keysOf })],
     ["reference/terms.md", termsPage({ texts, cite })],
+    ["reference/cues.md", cuesPage(texts)],
     ["reference/cautions.md", cautionsPage(texts)],
     ["reference/sources.md", sourcesPage({ METRICS, SETTINGS, ASYMMETRY_FORMULAS, POWER_EQUATIONS, texts, REFERENCES, fullReference, referencesIn })],
   ]);
@@ -72,7 +73,7 @@ function functionsPage({ functions }, returns, examplesById) {
     }
     if (returns.get(id)) lines.push(`Gives: ${returns.get(id)}`, "");
     const example = examplesById.get(id);
-    if (example) lines.push(`Example: \`${example.formula}\` gives \`${example.expect}\` (${example.source}).`, "");
+    if (example) lines.push(...exampleLines(example));
   }
   return page(lines);
 }
@@ -90,15 +91,25 @@ function returnTexts() {
   return texts;
 }
 
-/** The first formula of the tests with a plain result, by function: these examples run in every host. */
+/** The first formula of the tests with a result, by function: these examples run in every host. */
 function examples() {
   const found = new Map();
   for (const { formula, expect, source } of JSON.parse(readFileSync(join(ROOT, "tests", "formulas.json"), "utf8"))) {
     const id = /^=LEAP\.([A-Z0-9_]+)\(/.exec(formula)?.[1];
-    if (!id || found.has(id) || expect === undefined || typeof expect === "object" || formula.length > 160) continue;
-    found.set(id, { formula, expect: typeof expect === "number" ? Number(expect.toPrecision(6)) : expect, source });
+    if (!id || found.has(id) || expect === undefined || formula.length > 200) continue;
+    const rows = Array.isArray(expect) ? expect : [[expect]];
+    if (rows.some((row) => row.some((value) => value === null || String(value).length > 80))) continue;
+    found.set(id, { formula, source, rows: rows.map((row) => row.map((value) => (typeof value === "number" ? Number(value.toPrecision(6)) : value))) });
   }
   return found;
+}
+
+function exampleLines({ formula, source, rows }) {
+  const [[first]] = rows;
+  if (rows.length === 1 && rows[0].length === 1) return [`Example: \`${formula}\` gives \`${first}\` (${source}).`, ""];
+  const head = rows[0].map((_, column) => (column === 0 ? "gives" : ""));
+  const line = (cells) => `| ${cells.map((value) => cell(value === "" ? "" : value)).join(" | ")} |`;
+  return [`Example (${source}):`, "", "```", formula, "```", "", line(head), line(head.map(() => "---")), ...rows.map(line), ""];
 }
 
 // ---- Metrics
@@ -285,6 +296,23 @@ function termsPage({ texts, cite }) {
       ...(sources.length ? [`Source: ${sources.map(cite).join("; ")}.`, ""] : []),
     ]),
   ]);
+}
+
+function cuesPage({ cues, tests }) {
+  const lines = [
+    "# Cue cards",
+    "",
+    NOTE,
+    "",
+    "How a test is set up and asked for. Common practice, in words that may be changed; use the same ones every time. Read",
+    "[who may be tested](cautions.md) first.",
+    "",
+  ];
+  for (const [test, { setUp, say, timing, repeatIf }] of Object.entries(cues)) {
+    lines.push(`## ${tests[test]}`, "", "Set up:", "", ...setUp.map((text) => `- ${text}`), "", "Say:", "", ...say.map((text) => `- “${text}”`), "");
+    lines.push(...timing, "", `Repeat if ${repeatIf.join("; ")}.`, "");
+  }
+  return page(lines);
 }
 
 function cautionsPage({ cautions, tests }) {

@@ -4,9 +4,11 @@ import { describe, expect, test } from "vitest";
 import { filesUnder, htmlOf } from "../scripts/docs.js";
 import { functionsMetadata } from "../scripts/metadata.js";
 import { referencePages } from "../scripts/referencePages.js";
+import { CellError } from "../functions/index.ts";
 import { METRICS } from "../src/catalogue/metrics.ts";
 import { REFERENCES } from "../src/catalogue/references.ts";
 import { SETTINGS } from "../src/settings/definitions.ts";
+import { evaluateFormula } from "./support/evaluateFormula.ts";
 
 const ROOT = join(import.meta.dirname, "..");
 const DOCS = join(ROOT, "docs");
@@ -61,6 +63,24 @@ describe("documentation", () => {
     expect(missing("settings.md", SETTINGS.map(({ id }) => id))).toEqual([]);
     expect(missing("sources.md", Object.keys(REFERENCES))).toEqual([]);
     expect(missing("functions.md", functions.map(({ id }) => id.toLowerCase()))).toEqual([]);
+  });
+
+  test("every formula in the guide that needs no sheet gives what the page says", async () => {
+    const rows = pages.flatMap((file) => [...textOf(file).matchAll(/^\| `(=[^`]*LEAP\.[^`]+)` \| (.+) \|$/gm)].map((match) => ({ file: relative(ROOT, file), formula: match[1]!, says: match[2]! })));
+    expect(rows.length).toBeGreaterThan(10);
+    for (const { file, formula, says } of rows) {
+      const picked = /^=INDEX\((.+),(\d+),(\d+)\)$/.exec(formula);
+      const result = await evaluateFormula(picked ? `=${picked[1]}` : formula);
+      const value = Array.isArray(result) ? (result as unknown[][])[Number(picked?.[2] ?? 1) - 1]![Number(picked?.[3] ?? 1) - 1] : result;
+      if (typeof value === "number") expect(value.toFixed(says.split(".")[1]?.length ?? 0), `${file}: ${formula}`).toBe(says);
+      else expect(value, `${file}: ${formula}`).toBe(says);
+    }
+  });
+
+  test("every formula in a block of the guide that needs no sheet gives no error", async () => {
+    const formulas = pages.flatMap((file) => [...textOf(file).matchAll(/^=LEAP\.[A-Z_]+\(.*\)$/gm)].map(([formula]) => formula)).filter((formula) => !/[A-Z]+\d+:[A-Z]+\d+/.test(formula));
+    expect(formulas.length).toBeGreaterThan(3);
+    for (const formula of formulas) expect(await evaluateFormula(formula), formula).not.toBeInstanceOf(CellError);
   });
 
   test("every page is reached from the index", () => {

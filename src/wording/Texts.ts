@@ -17,12 +17,16 @@ export interface Texts {
   /** Words that are not metrics: the first name is the heading, the others are accepted too. */
   readonly terms: readonly { readonly names: readonly string[]; readonly text: string; readonly sources: readonly string[] }[];
   readonly cautions: { readonly all: readonly string[]; readonly byTest: Readonly<Record<Test, readonly string[]>>; readonly result: readonly string[] };
+  /** How a test is set up and asked for; `repeatIf` holds ends of a sentence that begins with "Repeat if". */
+  readonly cues: Readonly<Record<Test, Readonly<Record<"setUp" | "say" | "timing" | "repeatIf", readonly string[]>>>>;
   /** Names of the contributions to a standard uncertainty. */
   readonly uncertainty: Readonly<Record<string, { readonly name: string; readonly says: string }>>;
   /** Parts of an explanation. */
   readonly explain: Readonly<
     Record<"assumes" | "watchFor" | "range" | "sources" | "left" | "right" | "relative" | "net" | "asymmetry" | "sideImpulse" | "default" | "allowed", string>
   >;
+  /** Templates of careful readings, by reading and case; see `readings.ts`. */
+  readonly readings: Readonly<Record<string, string>>;
   /** Sentences of the methods paragraph, by setting id and value where they differ; see `methodsText`. */
   readonly methods: Readonly<Record<string, string>>;
   /** What marking of coursework says, by outcome or by recognised mistake. */
