@@ -216,7 +216,7 @@ function integrated(trial: Trial, touchdown: Crossing, takeoff: Crossing, landin
   let anchor: Quantity;
   if (chosen === "backward") {
     const { weighing } = trial;
-    anchorTime = (weighing!.end - 1) / rate;
+    anchorTime = (weighing!.start + weighing!.end - 1) / 2 / rate;
     anchor = restAt(trial);
     facts.endsBackward = true;
   } else if (chosen === "flight") {
@@ -231,7 +231,8 @@ function integrated(trial: Trial, touchdown: Crossing, takeoff: Crossing, landin
   } else {
     anchor = work.give(formulas.touchdownVelocityOfPlates, fallen!.velocity, gravity, touchdown.quantity, fallen!.time);
   }
-  const v0 = anchor.value - at(anchorTime);
+  // Backward: at rest on average over the final stand, so that sway at its last sample does not enter.
+  const v0 = chosen === "backward" ? -meanOver(bare, trial.weighing!) : anchor.value - at(anchorTime);
   const motion: Motion = shifted(bare, v0, 0);
   trial.anchor = { sample: first, velocity: v0, displacement: 0, restBefore: false };
   const kinematics = new Kinematics(trial, motion, anchorTime, anchor);
@@ -242,6 +243,13 @@ function integrated(trial: Trial, touchdown: Crossing, takeoff: Crossing, landin
   else if (stand !== undefined && facts.clipping === undefined) {
     velocityAtEnd(trial, kinematics, stand, touchdown.time, Math.max(0, kinematics.speed(takeoff.time)), takeoff.time - touchdown.time);
   }
+}
+
+/** Mean velocity over a stretch of samples. */
+function meanOver(motion: Motion, stretch: Stretch): number {
+  let sum = 0;
+  for (let i = stretch.start; i < stretch.end; i++) sum += motion.velocity[i - motion.start]!;
+  return sum / (stretch.end - stretch.start);
 }
 
 /** Heights, drop, phases and stiffness of the contact. */
@@ -352,18 +360,16 @@ function leavingBox(trial: Trial, touchdown: Crossing, threshold: number): { vel
     accept: (w) => Math.max((trial.number("q1-sd-look") / 100) * w, trial.number("q1-sd-look-force")),
   });
   if (stand === undefined) return undefined;
-  const pinnedStart = trial.adjust.events.get("boxWeighingStart");
-  const pinnedEnd = trial.adjust.events.get("boxWeighingEnd");
-  const window = pinnedStart !== undefined && pinnedEnd !== undefined
-    ? { start: Math.ceil(pinnedStart * rate - 1e-6), end: Math.ceil(pinnedEnd * rate - 1e-6) }
-    : stand.window;
+  const pinned = pinnedWindow(trial, "boxWeighingStart", "boxWeighingEnd");
+  const window = pinned ?? stand.window;
   const weighing = weigh(force, window.start, window.end, rate);
   const rule = { limit: Math.max(1, Math.min(5 * weighing.sd, 0.05 * weighing.mean)), duration: trial.number("onset-duration"), stepBack: 0 };
-  const onset = findOnset(force, weighing.mean, stand.steadyUntil, window.end, run.start, rule, rate) ?? stand.steadyUntil;
-  const start = Math.max(window.end, onset - Math.round(0.03 * rate));
+  const onset = findOnset(force, weighing.mean, stand.steadyUntil, Math.min(window.end, stand.steadyUntil), run.start, rule, rate) ?? stand.steadyUntil;
+  // A window that a person set is where the body is at rest on average; else integration starts just before the movement.
+  const start = pinned === undefined ? Math.max(window.end, onset - Math.round(0.03 * rate)) : window.start;
   const leave = trial.event("stepOff", edge.time);
   const motion = integrate(force, weighing.mean, gravity.value, start, Math.ceil(leave * rate) + 1, rate);
-  const v = valueAt(motion.velocity, leave * rate - start);
+  const v = valueAt(motion.velocity, leave * rate - start) - (pinned === undefined ? 0 : meanOver(motion, window));
   const uBox = Math.hypot(weighing.halfDifference / 2, weighing.noise / Math.sqrt(window.end - window.start));
   const seconds = leave - start / rate;
   const velocity = work.quantity(

@@ -24,6 +24,23 @@ export function missingReasons(trial: Trial, findings: readonly Finding[], remov
 /** Metrics whose absence is what a rule could not check. */
 const TOLD_BY: Readonly<Record<string, string>> = { flightOffset: "Q3", driftRate: "Q4", heightDifference: "Q9", endVelocity: "Q10", measuredDropHeight: "Q17", preTensionForce: "Q19" };
 
+/** The rule that looks at what a metric measures, and could not. */
+const RULE_OF: Readonly<Record<string, string>> = {
+  flightOffset: "Q3",
+  driftRate: "Q4",
+  endVelocity: "Q10",
+  heightDifference: "Q9",
+  measuredDropHeight: "Q15",
+  nominalDropHeight: "Q15",
+  preTensionForce: "Q19",
+  weighingSd: "bodyWeightGiven",
+  bodyWeightUncertainty: "bodyWeightGiven",
+};
+
+function ruleReason(id: string, findings: readonly Finding[]): string | undefined {
+  return findings.find(({ rule }) => rule === RULE_OF[id])?.message;
+}
+
 /** Findings that explain what is missing without removing a group. */
 function ownReason(findings: readonly Finding[]): string {
   const telling = findings.find(({ rule, action }) => action !== "not checked" && TELLING.has(rule));

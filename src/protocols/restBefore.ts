@@ -1,10 +1,11 @@
+import type { EventName } from "./Analysis.ts";
 import type { Trial } from "./Trial.ts";
 import { findOnset, firstOutside, type OnsetRule } from "../events/findOnset.ts";
 import { findQuietStand, type QuietStand, weigh, type Weighing } from "../events/quietStanding.ts";
 
 const STEP_BACK_SECONDS = 0.03;
 const CAP_SHARE = 0.05;
-const SQUAT_BAND = 0.1;
+const SQUAT_BAND = 0.15;
 /** A stand and a hold whose weights differ by more are not both rest. */
 const SAME_WEIGHT_SHARE = 0.05;
 
@@ -47,20 +48,43 @@ export function restBefore(trial: Trial, before: number): Rest | undefined {
     trial.setWeight(weighing, given);
     return { weighing, steadyUntil: Math.max(pinned.end, stand?.steadyUntil ?? pinned.end), from: pinned.end };
   }
-  if (stand === undefined) return withoutStand(trial, given);
-  const seconds = (stand.window.end - stand.window.start) / rate;
+  const seconds = stand === undefined ? 0 : (stand.window.end - stand.window.start) / rate;
   const least = given === undefined ? trial.number("q1-shortest") : trial.number("q1-shortest-given");
-  if (seconds < least - 1 / rate) {
-    facts.quietSeconds = seconds;
-    return withoutStand(trial, given);
+  if (stand === undefined || seconds < least - 1 / rate) {
+    if (stand !== undefined) facts.quietSeconds = seconds;
+    return squat ? shortHold(trial, stand, before, given) : withoutStand(trial, given);
   }
   const hold = weigh(trial.force, stand.window.start, stand.window.end, rate);
   if (squat) {
     facts.holdSeconds = (stand.steadyUntil - stand.window.start) / rate;
     facts.holdSway = hold.sway;
   }
-  trial.setWeight(squat ? steadier(trial, stand, hold) : hold, given);
+  trial.setWeight(squat ? steadier(trial, stand.window.start, hold) : hold, given);
   return { weighing: hold, steadyUntil: stand.steadyUntil, from: stand.window.end };
+}
+
+/** A squat that was not held long enough to weigh or to start from rest: weight from standing, where that was recorded. */
+function shortHold(trial: Trial, stand: QuietStand | undefined, before: number, given: number | undefined): Rest | undefined {
+  const { facts, rate } = trial;
+  const standing = standingBefore(trial, stand?.window.start ?? before, given);
+  if (standing === undefined) return withoutStand(trial, given);
+  trial.setWeight(standing, given);
+  const seconds = stand === undefined ? 0 : (stand.steadyUntil - stand.window.start) / rate;
+  facts.holdSeconds = Math.min(seconds, trial.number("q12-hold") / 2);
+  facts.holdSway = stand === undefined ? 0 : weigh(trial.force, stand.window.start, stand.window.end, rate).sway;
+  return stand === undefined ? undefined : { weighing: standing, steadyUntil: stand.steadyUntil, from: stand.window.end };
+}
+
+/** A quiet stand that ends before a sample, still enough to weigh. */
+function standingBefore(trial: Trial, before: number, bodyWeight: number | undefined): Weighing | undefined {
+  const accept = acceptance(trial, 1);
+  const length = trial.number("weighing-length");
+  const standing = findQuietStand(trial.profile, { before, length, accept, ...(bodyWeight === undefined ? {} : { bodyWeight }) });
+  if (standing === undefined) return undefined;
+  const { start, end } = standing.window;
+  if (end - start < trial.number("q1-shortest") * trial.rate) return undefined;
+  const weighing = weigh(trial.force, start, end, trial.rate);
+  return weighing.sway <= accept(weighing.mean) ? weighing : undefined;
 }
 
 function withoutStand(trial: Trial, given: number | undefined): undefined {
@@ -73,9 +97,9 @@ function withoutStand(trial: Trial, given: number | undefined): undefined {
 }
 
 /** A window that a person set by moving its ends. */
-export function pinnedWindow(trial: Trial): { start: number; end: number } | undefined {
-  const start = trial.adjust.events.get("weighingStart");
-  const end = trial.adjust.events.get("weighingEnd");
+export function pinnedWindow(trial: Trial, from: EventName = "weighingStart", to: EventName = "weighingEnd"): { start: number; end: number } | undefined {
+  const start = trial.adjust.events.get(from);
+  const end = trial.adjust.events.get(to);
   if (start === undefined || end === undefined) return undefined;
   const first = Math.max(0, Math.ceil(start * trial.rate - 1e-6));
   const last = Math.min(trial.samples, Math.ceil(end * trial.rate - 1e-6));
@@ -83,16 +107,10 @@ export function pinnedWindow(trial: Trial): { start: number; end: number } | und
 }
 
 /** Standing before a trembling squat weighs better than the squat, where it was recorded. */
-function steadier(trial: Trial, stand: QuietStand, hold: Weighing): Weighing {
-  const accept = acceptance(trial, 1);
-  if (hold.sway <= accept(hold.mean)) return hold;
-  const standing = findQuietStand(trial.profile, { before: stand.window.start, length: trial.number("weighing-length"), accept, bodyWeight: hold.mean });
-  if (standing === undefined) return hold;
-  const { start, end } = standing.window;
-  if (end - start < trial.number("q1-shortest") * trial.rate) return hold;
-  const weighing = weigh(trial.force, start, end, trial.rate);
-  const steady = weighing.sway <= accept(weighing.mean) && Math.abs(weighing.mean / hold.mean - 1) < SAME_WEIGHT_SHARE;
-  return steady ? weighing : hold;
+function steadier(trial: Trial, before: number, hold: Weighing): Weighing {
+  if (hold.sway <= acceptance(trial, 1)(hold.mean)) return hold;
+  const standing = standingBefore(trial, before, undefined);
+  return standing !== undefined && Math.abs(standing.mean / hold.mean - 1) < SAME_WEIGHT_SHARE ? standing : hold;
 }
 
 /** The onset rule of the settings, in newtons and seconds, for this trial's weight and noise. */
