@@ -154,6 +154,16 @@ describe("tests", () => {
   });
 });
 
+describe("what is said", () => {
+  test("claims nothing about injuries, and diagnoses nobody", () => {
+    const said = [...sourceFiles("src", "functions", "command", "taskpane"), ...(filesUnder(join(ROOT, "docs")) as readonly string[]).filter((file) => file.endsWith(".md")), join(ROOT, "README.md")];
+    const claims = said.flatMap((file) =>
+      [...readFileSync(file, "utf8").matchAll(/injury risk|risk of injur|prevents? injur|predicts? injur|(?<!not |no |nobody )\bdiagnoses?\b(?! nobody)/gi)].map(([claim]) => `${named(file)}: ${claim}`),
+    );
+    expect(claims).toEqual([]);
+  });
+});
+
 describe("the developers' page", () => {
   const text = readFileSync(join(ROOT, "DEVELOPERS.md"), "utf8") + readFileSync(join(ROOT, "README.md"), "utf8");
   const { scripts } = JSON.parse(readFileSync(join(ROOT, "package.json"), "utf8")) as { scripts: Readonly<Record<string, string>> };
