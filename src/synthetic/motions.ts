@@ -92,7 +92,10 @@ function countermovementJump(options: SyntheticOptions, gravity: number, sway: S
     const atOne = build(1).displacement;
     const atTwo = build(2).displacement;
     downwardVelocity = 1 + (-Math.abs(options.depth) - atOne) / (atTwo - atOne);
-    if (!(downwardVelocity > 0.1)) throw new InputError("out-of-range", "a synthetic jump requires a deeper countermovement for this time to take-off and height");
+  }
+  // Below a third, the acceleration would first fall again in braking, and the least velocity would not be where braking begins.
+  if (downwardVelocity / shape.brakingTime < shape.lowestAcceleration / 3) {
+    throw new InputError("out-of-range", "a synthetic jump requires a deeper countermovement for this time to take-off and height");
   }
   return build(downwardVelocity)
     .add("propulsion", shape.propulsionTime, shape.peakVelocity, 0)
