@@ -1,4 +1,6 @@
 import { InputError } from "../errors.ts";
+import { c3dTable } from "./c3d/c3dTable.ts";
+import { isC3d } from "./c3d/c3dParameters.ts";
 import { contentHash } from "./contentHash.ts";
 import type { Delimiter, ImportRecipe } from "./ImportRecipe.ts";
 import { DELIMITERS } from "./ImportRecipe.ts";
@@ -27,6 +29,7 @@ export function readRecording(bytes: Uint8Array, fileName: string, recipe: Impor
   if (bytes[0] === 0x50 && bytes[1] === 0x4b && bytes[2] === 3 && bytes[3] === 4) {
     throw new InputError("not-recognised", "reading as text requires a text file, and this is a workbook or another ZIP file", fileName);
   }
+  if (isC3d(bytes)) return recordingFrom(c3dTable(bytes), { format: "c3d", fileName, hash: () => contentHash(bytes), warnings: [] }, recipe);
   const text = textBytes(bytes);
   const layout = textLayout(text.bytes, recipe);
   const table = textTable(text.bytes, layout);
