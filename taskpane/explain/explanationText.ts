@@ -1,7 +1,7 @@
 import { fullReference } from "../../src/catalogue/references.ts";
 import { cautions, resultCautions } from "../../src/wording/cautions.ts";
 import { fullCellName } from "../pane/cellName.ts";
-import { formatValue } from "../pane/format.ts";
+import { formatValue, formatWorking } from "../pane/format.ts";
 import { placeName } from "../pane/placeName.ts";
 import { metricName } from "../pane/texts.ts";
 import { words } from "../pane/words.ts";
@@ -20,8 +20,8 @@ export function explanationText(explanation: CellExplanation, one: ExplainedCall
     lines.push(metric.metric.base.definition, "");
     if (metric.steps.length > 0) lines.push(`${words.explain.working}:`);
     for (const step of metric.steps) {
-      const inputs = step.inputs.map((input) => `${input.symbol} = ${formatValue(input.value, input.unit)}`).join(", ");
-      lines.push(`  ${placeName(step.gives)} = ${step.formula} = ${formatValue(step.value, step.unit)}${inputs === "" ? "" : ` (${inputs})`}`);
+      const inputs = step.inputs.map((input) => `${input.symbol} = ${formatWorking(input.value, input.unit)}`).join(", ");
+      lines.push(`  ${placeName(step.gives)} = ${step.formula} = ${formatWorking(step.value, step.unit)}${inputs === "" ? "" : ` (${inputs})`}`);
     }
     lines.push("", `${words.explain.watchFor}:`, ...metric.metric.base.watchFor.map((text) => `  ${text}`));
     lines.push("", `${words.explain.sources}:`, ...metric.metric.base.sources.map((key) => `  ${fullReference(key)}`));

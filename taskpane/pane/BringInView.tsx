@@ -1,5 +1,5 @@
 import { useCallback, useEffect, useMemo, useRef, useState, type DragEvent, type ReactNode } from "react";
-import { Button, Checkbox, Combobox, Field, Input, makeStyles, mergeClasses, Option, ProgressBar, Select, tokens } from "@fluentui/react-components";
+import { Button, Checkbox, Field, Input, makeStyles, mergeClasses, ProgressBar, Select, tokens } from "@fluentui/react-components";
 import { Dismiss16Regular, DocumentAdd20Regular, FolderAdd20Regular } from "@fluentui/react-icons";
 import { TESTS, type Test } from "../../src/protocols/Protocol.ts";
 import { MAX_RECORDING_BYTES } from "../../src/read/limits.ts";
@@ -31,10 +31,9 @@ const useStyles = makeStyles({
   current: { fontWeight: tokens.fontWeightSemibold },
   picture: { flexShrink: 0, width: "48px", height: "24px", color: tokens.colorNeutralForeground2, backgroundColor: tokens.colorNeutralBackground3 },
   problem: { margin: "2px 0", padding: "4px 8px", backgroundColor: tokens.colorStatusWarningBackground1, color: tokens.colorNeutralForeground1, borderRadius: tokens.borderRadiusMedium, overflowWrap: "anywhere" },
-  own: { display: "flex", gap: "6px", "& > *": { minWidth: 0, flex: "1 1 0" } },
-  grid: { display: "grid", gridTemplateColumns: "repeat(auto-fit, minmax(120px, 1fr))", gap: "8px", "& > *": { minWidth: 0 }, "& input": { minWidth: 0 }, "& select": { minWidth: 0 } },
+  own: { display: "flex", gap: "6px", "& > *": { minWidth: 0, flex: "1 1 0" }, "& input": { minWidth: 0, width: "100%" } },
+  grid: { display: "grid", gridTemplateColumns: "repeat(auto-fit, minmax(120px, 1fr))", gap: "8px", "& > *": { minWidth: 0 }, "& .fui-Input": { minWidth: 0, width: "100%" }, "& input": { minWidth: 0, width: "100%" }, "& select": { minWidth: 0 } },
   wide: { gridColumn: "1 / -1" },
-  combo: { minWidth: 0 },
   scroll: { overflowX: "auto", maxHeight: "360px" },
   table: { width: "100%", borderCollapse: "collapse", fontSize: tokens.fontSizeBase200, fontVariantNumeric: "tabular-nums", "& th, & td": { padding: "3px 4px", textAlign: "left", verticalAlign: "top", borderBottom: `1px solid ${tokens.colorNeutralStroke3}` }, "& thead th": { position: "sticky", top: 0, backgroundColor: tokens.colorNeutralBackground1 }, "& tbody th": { fontWeight: tokens.fontWeightRegular, overflowWrap: "anywhere" } },
   write: { position: "sticky", bottom: "-24px", display: "flex", flexDirection: "column", gap: "6px", marginTop: "12px", padding: "8px 0 12px", backgroundColor: tokens.colorNeutralBackground1 },
@@ -253,7 +252,7 @@ export function BringInView(): ReactNode {
                     )}
                     {files.length > 1 && incoming.trace !== undefined && (
                       <div className={styles.own}>
-                        <Input size="small" aria-label={`${words.bringIn.athlete}, ${incoming.file.name}`} placeholder={common.athlete === "" ? words.bringIn.athlete : common.athlete} value={incoming.athlete} onChange={(_, data) => own(incoming.id, { athlete: data.value })} />
+                        <Input size="small" list="leapsheet-athletes" autoComplete="off" aria-label={`${words.bringIn.athlete}, ${incoming.file.name}`} placeholder={common.athlete === "" ? words.bringIn.athlete : common.athlete} value={incoming.athlete} onChange={(_, data) => own(incoming.id, { athlete: data.value })} />
                         <Input size="small" type="date" aria-label={`${words.bringIn.date}, ${incoming.file.name}`} value={incoming.date || common.date} onChange={(_, data) => own(incoming.id, { date: data.value })} />
                       </div>
                     )}
@@ -280,18 +279,14 @@ export function BringInView(): ReactNode {
           )}
 
           <Section heading={words.bringIn.facts}>
+            <datalist id="leapsheet-athletes">
+              {athletes.map((athlete) => (
+                <option key={athlete.name} value={athlete.name} />
+              ))}
+            </datalist>
             <div className={styles.grid}>
               <Field className={styles.wide} label={words.bringIn.athlete} hint={words.bringIn.athleteHint} required validationState={missing && nameless ? "error" : "none"} validationMessage={missing && nameless ? words.bringIn.athleteMissing : undefined}>
-                <Combobox className={styles.combo} size="small" freeform value={common.athlete} selectedOptions={[common.athlete]} onChange={(event) => setAthlete(event.target.value)} onOptionSelect={(_, data) => data.optionValue !== undefined && setAthlete(data.optionValue)}>
-                  {athletes
-                    .filter((athlete) => athlete.name.toLocaleLowerCase().includes(common.athlete.trim().toLocaleLowerCase()))
-                    .slice(0, 60)
-                    .map((athlete) => (
-                      <Option key={athlete.name} value={athlete.name}>
-                        {athlete.name}
-                      </Option>
-                    ))}
-                </Combobox>
+                <Input size="small" list="leapsheet-athletes" autoComplete="off" value={common.athlete} onChange={(_, data) => setAthlete(data.value)} />
               </Field>
               <Field className={styles.wide} label={words.bringIn.test}>
                 <Select size="small" value={common.test} onChange={(_, data) => set("test", data.value as Test)}>

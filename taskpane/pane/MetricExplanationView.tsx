@@ -7,7 +7,7 @@ import { metricExplanation } from "../../src/wording/explainMetric.ts";
 import { uncertaintySource } from "../../src/wording/uncertaintySource.ts";
 import type { MetricExplanation } from "../explain/explainMetric.ts";
 import { stepWithNumbers } from "../explain/stepWithNumbers.ts";
-import { decimalsFor, formatNumber, formatValue, prettyUnit } from "./format.ts";
+import { decimalsFor, formatNumber, formatValue, formatWorking, prettyUnit } from "./format.ts";
 import { Formula } from "./Formula.tsx";
 import { Section } from "./SectionHead.tsx";
 import { SymbolText } from "./SymbolText.tsx";
@@ -75,7 +75,7 @@ export function MetricExplanationView({ explanation }: { readonly explanation: M
 }
 
 function StepLine({ step, last, styles }: { readonly step: Step; readonly last: boolean; readonly styles: ReturnType<typeof useStyles> }): ReactNode {
-  const numbers = stepWithNumbers(step, (value, unit) => formatNumber(value, Math.max(decimalsFor(value, unit), Math.abs(value) < 100 ? 3 : 1)));
+  const numbers = stepWithNumbers(step, (value) => formatWorking(value, ""));
   return (
     <li className={last ? `${styles.step} ${styles.last}` : styles.step}>
       <div className={styles.gives}>{placeName(step.gives)}</div>
@@ -88,13 +88,13 @@ function StepLine({ step, last, styles }: { readonly step: Step; readonly last: 
         </div>
       )}
       <div className={styles.line}>
-        = <strong>{formatValue(step.value, step.unit)}</strong>
+        = <strong>{formatWorking(step.value, step.unit)}</strong>
       </div>
       {step.inputs.length > 0 && (
         <ul className={styles.inputs} aria-label={words.explain.where}>
           {step.inputs.map((input) => (
             <li key={input.symbol}>
-              <SymbolText text={input.symbol} /> = {formatValue(input.value, input.unit)}
+              <SymbolText text={input.symbol} /> = {formatWorking(input.value, input.unit)}
               {input.from === undefined ? "" : `, ${placeName(input.from).toLocaleLowerCase()}`}
             </li>
           ))}

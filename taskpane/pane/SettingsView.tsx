@@ -1,5 +1,5 @@
 import { useCallback, useEffect, useMemo, useState, type ReactNode } from "react";
-import { Button, Checkbox, Combobox, Field, Input, makeStyles, Option, Select, tokens } from "@fluentui/react-components";
+import { Button, Checkbox, Field, Input, makeStyles, Select, tokens } from "@fluentui/react-components";
 import { Search16Regular } from "@fluentui/react-icons";
 import { SETTINGS } from "../../src/settings/definitions.ts";
 import type { SettingDefinition } from "../../src/settings/Settings.ts";
@@ -180,24 +180,22 @@ function SettingItem({ definition, row, styles, onChange, onShow }: SettingItemP
 /** A number, or (where the setting allows both) a number or a word. */
 function NumberSetting({ definition, value, className, onEnter, ...field }: { readonly definition: SettingDefinition; readonly value: string; readonly className: string; readonly onEnter: (text: string) => void }): ReactNode {
   const [text, setText] = useState(value);
-  const keys = { onBlur: () => onEnter(text), onKeyDown: (key: { readonly key: string }) => key.key === "Enter" && onEnter(text) };
-  if (definition.options === undefined) return <Input {...field} className={className} size="small" inputMode="decimal" value={text} onChange={(_, data) => setText(data.value)} {...keys} />;
+  const list = `setting-${definition.id}`;
   return (
-    <Combobox
-      {...field} className={className} size="small" freeform value={text} selectedOptions={[text]}
-      onChange={(event) => setText(event.target.value)}
-      onOptionSelect={(_, data) => {
-        if (data.optionValue === undefined) return;
-        setText(data.optionValue);
-        onEnter(data.optionValue);
-      }}
-      {...keys}
-    >
-      {definition.options.map((option) => (
-        <Option key={option} value={option}>
-          {option}
-        </Option>
-      ))}
-    </Combobox>
+    <>
+      <Input
+        {...field} className={className} size="small" autoComplete="off" inputMode={definition.options === undefined ? "decimal" : "text"} list={definition.options === undefined ? undefined : list} value={text}
+        onChange={(_, data) => setText(data.value)}
+        onBlur={() => onEnter(text)}
+        onKeyDown={(key) => key.key === "Enter" && onEnter(text)}
+      />
+      {definition.options !== undefined && (
+        <datalist id={list}>
+          {definition.options.map((option) => (
+            <option key={option} value={option} />
+          ))}
+        </datalist>
+      )}
+    </>
   );
 }

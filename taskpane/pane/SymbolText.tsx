@@ -2,7 +2,7 @@ import { Fragment, type ReactNode } from "react";
 
 /** Text of a step's formula with lowered and raised parts: `v_TO^2` as a symbol with index and power. */
 export function SymbolText({ text }: { readonly text: string }): ReactNode {
-  const pieces = text.replaceAll("-", "\u2212").replaceAll("<=", "\u2264").split(/(_[A-Za-z0-9]+|\^[0-9]+)/);
+  const pieces = text.replace(/(?<![A-Za-z])-|-(?![A-Za-z])/g, "\u2212").replaceAll("<=", "\u2264").split(/(_[A-Za-z0-9]+|\^[0-9]+)/);
   return (
     <>
       {pieces.map((piece, place) => (

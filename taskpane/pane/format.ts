@@ -29,6 +29,13 @@ export function formatValue(value: number, unit: string, u?: number, locale?: st
   return unit === "" ? text : `${text}\u00a0${prettyUnit(unit)}`;
 }
 
+/** A number of a working: four figures, so that a reader can follow the calculation. */
+export function formatWorking(value: number, unit: string, locale?: string): string {
+  const exponent = value === 0 ? 0 : Math.floor(Math.log10(Math.abs(value)));
+  const text = formatNumber(value, value === 0 ? 0 : Math.min(Math.max(3 - exponent, 0), 6), locale);
+  return unit === "" ? text : `${text}\u00a0${prettyUnit(unit)}`;
+}
+
 /** Units with raised figures and a middle dot, as SI prints them. */
 export function prettyUnit(unit: string): string {
   return unit.replace(/\^?2\b/g, "²").replace(/ s\b/g, "\u00b7s").replace(/\^-1/g, "⁻¹");

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import fc from "fast-check";
 import { cellName, fullCellName } from "../../../taskpane/pane/cellName.ts";
-import { decimalsFor, formatNumber, formatValue } from "../../../taskpane/pane/format.ts";
+import { decimalsFor, formatNumber, formatValue, formatWorking } from "../../../taskpane/pane/format.ts";
 
 describe("formatNumber", () => {
   test("prints a real minus sign and never a minus zero", () => {
@@ -36,6 +36,17 @@ describe("formatValue", () => {
   test("prints powers and products of units as SI does", () => {
     expect(formatValue(9.81, "m/s^2", undefined, "en")).toBe("9.810\u00a0m/s²");
     expect(formatValue(201.3, "N s", undefined, "en")).toBe("201.3\u00a0N\u00b7s");
+  });
+});
+
+describe("formatWorking", () => {
+  test.each([
+    [709.64, "N", "709.6\u00a0N"],
+    [0.35374, "m", "0.3537\u00a0m"],
+    [12345.6, "N/s", "12,346\u00a0N/s"],
+    [0, "m/s", "0\u00a0m/s"],
+  ])("prints %d %s with four figures", (value, unit, text) => {
+    expect(formatWorking(value, unit, "en")).toBe(text);
   });
 });
 
