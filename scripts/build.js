@@ -1,7 +1,7 @@
-import { closeSync, existsSync, mkdirSync, openSync, readFileSync, rmSync, writeFileSync, writeSync } from "node:fs";
+import { closeSync, existsSync, mkdirSync, openSync, readdirSync, readFileSync, rmSync, writeFileSync, writeSync } from "node:fs";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
-import { ROOT, sourcesDigest } from "./sources.js";
+import { hashOfSources, ROOT, sourcesDigest } from "./sources.js";
 
 const DIST = join(ROOT, "dist");
 const RECEIPT = join(DIST, "build.json");
@@ -23,7 +23,8 @@ export async function build({ url = "https://localhost:3000", mode = "production
     mkdirSync(DIST, { recursive: true });
     rmSync(RECEIPT, { force: true });
     await step("function metadata", log, async () => (await optional("./metadata.js"))?.writeMetadata?.({ outDir: DIST, url }));
-    await step("pages", log, () => pack(mode));
+    const sheetFolder = await step("spreadsheet", log, packSheet);
+    await step("pages", log, () => packPages(mode, sheetFolder));
     await step("manifest", log, async () => (await optional("./manifest.js"))?.writeManifest?.({ outDir: DIST, url }));
     await step("documentation pages", log, async () => (await optional("./docs.js"))?.writePages?.({ outDir: join(DIST, "docs") }));
     writeFileSync(RECEIPT, `${JSON.stringify({ digest, url, mode }, null, 2)}\n`);
@@ -42,10 +43,30 @@ function builtFrom() {
   }
 }
 
-async function pack(mode) {
+/** Packs the spreadsheet's packages, unless these very packages were packed before. */
+async function packSheet() {
+  const folder = join(ROOT, ".cache", "sheet", hashOfSources(["package-lock.json", "webpack.config.js"]).slice(0, 16));
+  if (!existsSync(join(folder, "done"))) {
+    rmSync(join(ROOT, ".cache", "sheet"), { recursive: true, force: true });
+    const { sheetBundle } = await configuration();
+    await pack(sheetBundle(folder));
+    writeFileSync(join(folder, "done"), "");
+  }
+  return folder;
+}
+
+async function packPages(mode, sheetFolder) {
+  const { embeddedPage, excelPage } = await configuration();
+  const sheetFile = readdirSync(sheetFolder).find((name) => /^sheet\.[0-9a-f]+\.js$/.test(name));
+  for (const name of readdirSync(DIST)) if (/\.[0-9a-f]{8}\.(js|css)$/.test(name)) rmSync(join(DIST, name));
+  await pack([embeddedPage({ mode, sheetFolder, sheetFile }), excelPage({ mode })]);
+}
+
+const configuration = () => import(pathToFileURL(join(ROOT, "webpack.config.js")).href);
+
+async function pack(config) {
   const { default: webpack } = await import("webpack");
-  const { default: configure } = await import(pathToFileURL(join(ROOT, "webpack.config.js")).href);
-  const compiler = webpack(configure({ mode }));
+  const compiler = webpack(config);
   const stats = await new Promise((resolve, reject) => compiler.run((error, result) => (error ? reject(error) : resolve(result))));
   await new Promise((resolve, reject) => compiler.close((error) => (error ? reject(error) : resolve())));
   if (stats.hasErrors()) throw new Error(stats.toString({ preset: "errors-only", colors: false }));
@@ -60,8 +81,9 @@ async function optional(path) {
 async function step(name, log, work) {
   const started = Date.now();
   log(`building ${name} …`);
-  await work();
+  const result = await work();
   log(`  ${name}: ${seconds(started)}`);
+  return result;
 }
 
 const seconds = (since) => `${((Date.now() - since) / 1000).toFixed(1)} s`;
