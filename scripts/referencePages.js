@@ -1,5 +1,5 @@
 import { readFileSync } from "node:fs";
-import { join } from "node:path";
+import { basename, join } from "node:path";
 import { loadSource } from "./loadSource.js";
 import { functionFiles, functionsMetadata } from "./metadata.js";
 import { ROOT } from "./sources.js";
@@ -34,7 +34,7 @@ export async function referencePages() {
     ).linked;
 
   return new Map([
-    ["reference/functions.md", functionsPage(await functionsMetadata(), returnTexts(), examples())],
+    ["reference/functions.md", functionsPage(await functionsMetadata(), docblocks(), examples())],
     ["reference/metrics.md", metricsPage({ METRICS, metricsOf, unitsOf, cite, texts })],
     ["reference/settings.md", settingsPage({ SETTINGS, citeText })],
     ["reference/formulas.md", formulasPage({ ASYMMETRY_FORMULAS, POWER_EQUATIONS, citeText })],
@@ -48,7 +48,24 @@ export async function referencePages() {
 
 // ---- Cell functions
 
-function functionsPage({ functions }, returns, examplesById) {
+/** Families of cell functions by the file that declares them, in the order of the page. */
+const FAMILIES = {
+  analysis: "Trials",
+  traces: "Traces",
+  heights: "Heights, velocities, gravity",
+  times: "Times from mats and video",
+  ratios: "Protocols, ratios, sides",
+  reliability: "Reliability",
+  change: "Change and monitoring",
+  profiles: "Profiles",
+  words: "Words",
+  teaching: "Teaching",
+};
+
+function functionsPage({ functions }, blocks, examplesById) {
+  const families = [...new Set([...Object.keys(FAMILIES), ...functions.map(({ id }) => blocks.get(id)?.family)])].filter((family) =>
+    functions.some(({ id }) => blocks.get(id)?.family === family),
+  );
   const lines = [
     "# Cell functions",
     "",
@@ -58,10 +75,16 @@ function functionsPage({ functions }, returns, examplesById) {
     "Optional arguments stand in square brackets. Numbers are in SI units. A cell that a function cannot fill says why: `#VALUE!` for",
     "an argument that is wrong, `#N/A` for what the recording cannot give; the sentence is shown with the error.",
     "",
-    "| function | gives |",
-    "| --- | --- |",
-    ...functions.map(({ id, description }) => `| [\`LEAP.${id}\`](#${id.toLowerCase()}) | ${cell(firstSentence(description))} |`),
-    "",
+    ...families.flatMap((family) => [
+      `**${FAMILIES[family] ?? capital(family)}**`,
+      "",
+      "| function | gives |",
+      "| --- | --- |",
+      ...functions
+        .filter(({ id }) => blocks.get(id)?.family === family)
+        .map(({ id, description }) => `| [\`LEAP.${id}\`](#${id.toLowerCase()}) | ${cell(firstSentence(description))} |`),
+      "",
+    ]),
   ];
   for (const definition of functions) {
     const { id, description, parameters } = definition;
@@ -71,24 +94,24 @@ function functionsPage({ functions }, returns, examplesById) {
       lines.push("| argument | what it is |", "| --- | --- |");
       lines.push(...parameters.map(({ name, optional, description: text }) => `| \`${name}\`${optional ? ", optional" : ""} | ${cell(text)} |`), "");
     }
-    if (returns.get(id)) lines.push(`Gives: ${returns.get(id)}`, "");
+    if (blocks.get(id)?.returns) lines.push(`Gives: ${blocks.get(id).returns}`, "");
     const example = examplesById.get(id);
     if (example) lines.push(...exampleLines(example));
   }
   return page(lines);
 }
 
-/** What each function returns, from its docblock: the metadata does not hold it. */
-function returnTexts() {
-  const texts = new Map();
+/** What the metadata does not hold: what each function returns, and the file it stands in. */
+function docblocks() {
+  const found = new Map();
   for (const file of functionFiles()) {
     for (const [block] of readFileSync(file, "utf8").matchAll(/\/\*\*[\s\S]*?\*\//g)) {
       const id = /@customfunction\s+(\S+)/i.exec(block)?.[1];
       const text = /@returns\s+([\s\S]*?)(?=\n\s*\*\s*@|\n?\s*\*\/)/.exec(block)?.[1];
-      if (id && text) texts.set(id, text.replace(/\s*\n\s*\*\s*/g, " ").trim());
+      if (id) found.set(id, { family: basename(file, ".ts"), returns: text?.replace(/\s*\n\s*\*\s*/g, " ").trim() });
     }
   }
-  return texts;
+  return found;
 }
 
 /** The first formula of the tests with a result, by function: these examples run in every host. */
