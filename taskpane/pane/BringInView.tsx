@@ -32,7 +32,7 @@ const useStyles = makeStyles({
   picture: { flexShrink: 0, width: "48px", height: "24px", color: tokens.colorNeutralForeground2, backgroundColor: tokens.colorNeutralBackground3 },
   problem: { margin: "2px 0", padding: "4px 8px", backgroundColor: tokens.colorStatusWarningBackground1, color: tokens.colorNeutralForeground1, borderRadius: tokens.borderRadiusMedium, overflowWrap: "anywhere" },
   own: { display: "flex", gap: "6px", "& > *": { minWidth: 0, flex: "1 1 0" }, "& input": { minWidth: 0, width: "100%" } },
-  grid: { display: "grid", gridTemplateColumns: "repeat(auto-fit, minmax(120px, 1fr))", gap: "8px", "& > *": { minWidth: 0 }, "& .fui-Input": { minWidth: 0, width: "100%" }, "& input": { minWidth: 0, width: "100%" }, "& select": { minWidth: 0 } },
+  grid: { display: "grid", gridTemplateColumns: "repeat(auto-fit, minmax(120px, 1fr))", gap: "8px", alignItems: "start", "& > *": { minWidth: 0 }, "& .fui-Input": { minWidth: 0, width: "100%" }, "& input": { minWidth: 0, width: "100%" }, "& select": { minWidth: 0 } },
   wide: { gridColumn: "1 / -1" },
   scroll: { overflowX: "auto", maxHeight: "360px" },
   table: { width: "100%", borderCollapse: "collapse", fontSize: tokens.fontSizeBase200, fontVariantNumeric: "tabular-nums", "& th, & td": { padding: "3px 4px", textAlign: "left", verticalAlign: "top", borderBottom: `1px solid ${tokens.colorNeutralStroke3}` }, "& thead th": { position: "sticky", top: 0, backgroundColor: tokens.colorNeutralBackground1 }, "& tbody th": { fontWeight: tokens.fontWeightRegular, overflowWrap: "anywhere" } },
@@ -247,7 +247,12 @@ export function BringInView(): ReactNode {
                     </div>
                     {incoming.problem !== undefined && (
                       <p className={styles.problem} role="alert">
-                        {words.bringIn.cannotRead(incoming.file.name)}: {incoming.problem}
+                        {words.bringIn.cannotRead(incoming.file.name)}: {incoming.problem}{" "}
+                        {incoming.recording !== undefined && incoming.id !== current && (
+                          <Button size="small" onClick={() => setCurrent(incoming.id)}>
+                            {words.bringIn.correct}
+                          </Button>
+                        )}
                       </p>
                     )}
                     {files.length > 1 && incoming.trace !== undefined && (

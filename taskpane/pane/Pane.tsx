@@ -25,6 +25,7 @@ const useStyles = makeStyles({
   provider: { height: "100%", backgroundColor: tokens.colorNeutralBackground1 },
   pane: { display: "flex", flexDirection: "column", height: "100%", minHeight: 0, overflow: "hidden", fontSize: tokens.fontSizeBase300 },
   view: { flex: "1 1 auto", minHeight: 0, overflowY: "auto", overflowX: "hidden", padding: "12px 12px 24px", outlineOffset: "-2px" },
+  content: { maxWidth: "720px", margin: "0 auto" },
 });
 
 /** The side pane: five views under a row of tabs, a message with its undo at the foot. */
@@ -89,13 +90,15 @@ export function Pane({ services }: { readonly services: PaneServices }): ReactNo
         <div className={styles.pane} role="region" aria-label={words.pane.name}>
           <ViewTabs views={VIEWS} view={view} panel="leapsheet-view" onView={go} />
           <div id="leapsheet-view" role="tabpanel" aria-labelledby={`tab-${view}`} tabIndex={0} className={styles.view} ref={panel}>
-            <Guard key={view}>
+            <div className={styles.content}>
+              <Guard key={view}>
               {view === "bringIn" && <BringInView />}
               {view === "trials" && <TrialsView opened={trialToOpen} />}
               {view === "explain" && <ExplainView />}
               {view === "settings" && <SettingsView />}
               {view === "about" && <AboutView />}
-            </Guard>
+              </Guard>
+            </div>
           </div>
           <MessageStrip message={message} onClose={() => setMessage(undefined)} onUndo={(applied) => tools.perform(() => services.workbook.undo(applied), words.pane.undone(applied.label))} />
         </div>

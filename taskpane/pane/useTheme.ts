@@ -33,7 +33,9 @@ const THEMES: Readonly<Record<string, Theme>> = {
 };
 
 function snapshot(): string {
-  const look = matchMedia(FORCED).matches ? "contrast" : matchMedia(DARK).matches ? "dark" : "light";
+  // Where the system forces its own colours, what we draw ourselves has to suit their ground: black ground goes with "dark".
+  const dark = matchMedia(DARK).matches;
+  const look = dark && matchMedia(FORCED).matches ? "contrast" : dark ? "dark" : "light";
   return matchMedia(STILL).matches ? `${look} still` : look;
 }
 
