@@ -4,6 +4,8 @@ import { NO_ADJUST } from "./parseAdjust.ts";
 import type { Protocol } from "./Protocol.ts";
 import { analyseDropJump } from "./dropJump.ts";
 import { missingReasons } from "./missingReasons.ts";
+import { analysePull } from "./isometricPull.ts";
+import { analyseHops } from "./repeatedHops.ts";
 import { analyseStandingJump } from "./standingJump.ts";
 import { timeSeriesOf } from "./timeSeries.ts";
 import { Trial } from "./Trial.ts";
@@ -70,7 +72,10 @@ function run(trial: Trial): readonly Hop[] {
     case "DJ":
       analyseDropJump(trial);
       return [];
-    default:
+    case "RH":
+      return analyseHops(trial);
+    case "IMTP":
+      analysePull(trial);
       return [];
   }
 }

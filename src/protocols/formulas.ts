@@ -1,5 +1,6 @@
 import { dropHeightFromTouchdownVelocity } from "../metrics/dropHeightFromTouchdownVelocity.ts";
 import { flightToContactRatio } from "../metrics/flightToContactRatio.ts";
+import { hopPower } from "../metrics/hopPower.ts";
 import { jumpHeightFromFlightTime } from "../metrics/jumpHeightFromFlightTime.ts";
 import { jumpHeightFromTakeoffVelocity } from "../metrics/jumpHeightFromTakeoffVelocity.ts";
 import { reactiveStrengthIndex } from "../metrics/reactiveStrengthIndex.ts";
@@ -27,7 +28,6 @@ const T_LLOW: FormulaSymbol = ["t_LDlow", "s", "landingLowest"];
 
 const difference = (a: number, b: number): number => a - b;
 const ratio = (a: number, b: number): number => a / b;
-const product = (a: number, b: number): number => a * b;
 const copy = (a: number): number => a;
 
 function measured(gives: string, unit: string, text: string, ...symbols: FormulaSymbol[]): Formula {
@@ -71,6 +71,8 @@ export const endVelocity = measured("endVelocity", "m/s", "mean v over the final
 
 // Times and heights.
 export const flightTime = computed("flightTime", "s", "t_LD - t_TO", [T_LD, T_TO], difference);
+export const flightTimeGiven = measured("flightTime", "s", "as recorded");
+export const contactTimeGiven = measured("contactTime", "s", "as recorded");
 export const timeToTakeoff = computed("timeToTakeoff", "s", "t_TO - t_0", [T_TO, T_0], difference);
 export const contactTime = computed("contactTime", "s", "t_TO - t_TD", [T_TO, T_TD], difference);
 export const takeoffVelocity = measured("takeoffVelocity", "m/s", "g (integral of F dt / BW - (t_TO - t_0))", G, BW, T_0, T_TO);
@@ -291,5 +293,48 @@ export const contactStiffness = computed(
   (f, low, touchdown) => f / Math.abs(low - touchdown),
 );
 
-// Repeated hops and the isometric pull are beside their protocols.
-export { difference, product, ratio, measured, inner, computed, sided, peakOf, T_TD, T_TO, G, BW };
+// Repeated hops.
+const HOPS: FormulaSymbol = ["n", "", "hopCount"];
+const hopMean = (gives: string, unit: string, what: string): Formula => measured(gives, unit, `mean of ${what} over the hops that count`, HOPS);
+export const hopCount = measured("hopCount", "", "contacts between two flights that count");
+export const bestFiveRsi = measured("bestFiveRsi", "m/s", "mean of the five largest h / t_c", HOPS);
+export const lastFiveRsi = measured("lastFiveRsi", "m/s", "mean of the last five h / t_c", HOPS);
+export const meanHopRsi = measured("meanHopRsi", "m/s", "mean of h / t_c over all valid hops", HOPS);
+export const meanContactTime = hopMean("meanContactTime", "s", "t_TO - t_TD");
+export const meanFlightTime = hopMean("meanFlightTime", "s", "t_LD - t_TO");
+export const meanHopHeight = hopMean("meanHopHeight", "m", "g t_f^2 / 8");
+export const hopStiffness = hopMean("hopStiffness", "N/m", "F_max / |z_low - z_TD|");
+export const hopPowerFromTimes = computed(
+  "hopPowerFromTimes",
+  "W/kg",
+  "g^2 T_f T / (4 n (T - T_f))",
+  [["T", "s"], ["T_f", "s"], ["n", ""], G],
+  (total, flight, hops, g) => hopPower(total, flight, Math.round(hops), g),
+);
+
+// Isometric pull.
+const T_PULL: FormulaSymbol = ["t_0", "s", "pullOnset"];
+const F_BASE: FormulaSymbol = ["F_b", "N", "baselineForce"];
+export const baselineForce = sided("baselineForce", "N", "mean F, t_1 <= t < t_2", "mean F, t_1 <= t < t_2", ...SPAN);
+export const preTensionForce = computed("preTensionForce", "N", "F_b - BW", [F_BASE, BW], difference);
+export const timeToPeakForce = computed("timeToPeakForce", "s", "t(F_max) - t_0", [["t(F_max)", "s", "peakForce"], T_PULL], difference);
+export const forceAtOnset = inner("forceAtPullOnset", "N", "F(t_0)", T_PULL);
+export const FORCE_TIMES = [50, 90, 100, 150, 200, 250] as const;
+export const RFD_WINDOWS = [[0, 50], [0, 100], [0, 150], [0, 200], [0, 250], [50, 100], [100, 200]] as const;
+export const IMPULSE_TIMES = [100, 200, 250] as const;
+export const forceAfter: ReadonlyMap<number, PhaseFormulas> = new Map(
+  FORCE_TIMES.map((ms) => [ms, valueOf(`force${ms}ms`, `F(t_0 + ${ms} ms)`, T_PULL)] as const),
+);
+export const rfdBetween: readonly { readonly from: number; readonly to: number; readonly formula: Formula }[] = RFD_WINDOWS.map(([from, to]) => ({
+  from,
+  to,
+  formula: computed(`rfd${from}to${to}`, "N/s", "(F_2 - F_1) / w", [["F_2", "N"], ["F_1", "N"], ["w", "s"]], (f2, f1, w) => (f2 - f1) / w),
+}));
+export const impulseAfter: ReadonlyMap<number, PhaseFormulas> = new Map(
+  IMPULSE_TIMES.map((ms) => {
+    const text = `integral of (F - F_0) dt, t_0 <= t < t_0 + ${ms} ms`;
+    return [ms, sided(`impulse0to${ms}`, "N s", text, `integral of F dt, t_0 <= t < t_0 + ${ms} ms`, T_PULL)] as const;
+  }),
+);
+export const peakPull = sided("peakForce", "N", "max F, t >= t_0", "max F, t >= t_0", ...SPAN);
+export const maximumRfdPull = measured("maximumRfd", "N/s", "max (F(t + w) - F(t)) / w", ["w", "s", "isometric-rfd-window"], ["t_1", "s"], ["t_2", "s"]);

@@ -16,13 +16,10 @@ export function missingReasons(trial: Trial, findings: readonly Finding[], remov
     if (trial.work.metrics.has(metric.id)) continue;
     const bits = removed?.get(metric.id) ?? metric.needs.reduce((sum, group) => sum | GROUP_BITS[group], 0);
     const finding = findings.find(({ removes }) => removes.some((group) => (GROUP_BITS[group] & bits) !== 0));
-    missing.set(metric.id, finding?.message ?? trial.reasons.get(metric.id) ?? findings.find(({ rule }) => rule === TOLD_BY[metric.id])?.message ?? ownReason(findings));
+    missing.set(metric.id, finding?.message ?? trial.reasons.get(metric.id) ?? ruleReason(metric.id, findings) ?? ownReason(findings));
   }
   return missing;
 }
-
-/** Metrics whose absence is what a rule could not check. */
-const TOLD_BY: Readonly<Record<string, string>> = { flightOffset: "Q3", driftRate: "Q4", heightDifference: "Q9", endVelocity: "Q10", measuredDropHeight: "Q17", preTensionForce: "Q19" };
 
 /** The rule that looks at what a metric measures, and could not. */
 const RULE_OF: Readonly<Record<string, string>> = {

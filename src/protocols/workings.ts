@@ -83,9 +83,41 @@ export class Workings {
     return { value, needs, row: -1 };
   }
 
+  /** A number whose uncertainty has no budget. */
+  uncertain(value: number, needs: number): Quantity {
+    return { value, needs, row: -1 };
+  }
+
+  /** Mean of quantities that share their influences. */
+  mean(quantities: readonly Quantity[]): Quantity {
+    const row = this.newRow();
+    const share = 1 / quantities.length;
+    let value = 0;
+    let needs = 0;
+    for (const quantity of quantities) {
+      value += share * quantity.value;
+      needs |= quantity.needs;
+      for (let s = 0; s < SOURCE_COUNT; s++) this.rows[row + s] = this.rows[row + s]! + share * this.part(quantity, s);
+    }
+    return { value, needs, row };
+  }
+
   /** Computes a formula and records the metric and its step. */
   give(formula: Formula, a: Quantity, b?: Quantity, c?: Quantity, d?: Quantity): Quantity {
     const inputs = d ? [a, b!, c!, d] : c ? [a, b!, c] : b ? [a, b] : [a];
+    const quantity = this.evaluated(formula, inputs);
+    this.recorded.push({ formula, value: quantity.value, inputs });
+    if (formula.inner !== true) this.enter(formula, quantity);
+    return quantity;
+  }
+
+  /** Computes a formula without recording it. */
+  derive(formula: Formula, ...inputs: Quantity[]): Quantity {
+    return this.evaluated(formula, inputs);
+  }
+
+  private evaluated(formula: Formula, inputs: readonly Quantity[]): Quantity {
+    const [a, b, c, d] = inputs as readonly [Quantity, Quantity?, Quantity?, Quantity?];
     const x0 = a.value;
     const x1 = b ? b.value : 0;
     const x2 = c ? c.value : 0;
@@ -110,10 +142,7 @@ export class Workings {
       const from = input.row;
       for (let s = 0; s < SOURCE_COUNT; s++) this.rows[row + s] = this.rows[row + s]! + slope * this.rows[from + s]!;
     }
-    const quantity = { value, needs, row };
-    this.recorded.push({ formula, value, inputs });
-    if (formula.inner !== true) this.enter(formula, quantity);
-    return quantity;
+    return { value, needs, row };
   }
 
   /** Records a value that a pass over the samples gave, with the instants or quantities it was taken between. */
