@@ -9,6 +9,11 @@ export function requireFinite(thing: string, ...values: readonly number[]): void
   }
 }
 
+/** Refuses lists that hold anything but finite numbers; for lists of any length. */
+export function requireAllFinite(thing: string, ...lists: readonly (readonly number[])[]): void {
+  for (const list of lists) for (const value of list) requireFinite(thing, value);
+}
+
 /** Refuses a value that is not finite and more than zero. `what` names the argument, for instance "a contact time". */
 export function requireAboveZero(thing: string, what: string, value: number): void {
   requireFinite(thing, value);

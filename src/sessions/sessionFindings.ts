@@ -1,4 +1,4 @@
-import { requireAboveZero, requireFinite } from "../guards.ts";
+import { requireAboveZero, requireAllFinite } from "../guards.ts";
 import type { Finding } from "../protocols/Analysis.ts";
 import { mean } from "../statistics/moments.ts";
 
@@ -16,7 +16,7 @@ export interface SessionFinding extends Omit<Finding, "message"> {
  * @returns The finding, `not checked` with fewer than two pulls, or undefined where the peaks agree.
  */
 export function isometricSpread(peaks: readonly number[], limit: number = 250): SessionFinding | undefined {
-  requireFinite("spread of isometric peaks", ...peaks);
+  requireAllFinite("spread of isometric peaks", peaks);
   requireAboveZero("spread of isometric peaks", "a limit", limit);
   if (peaks.length < 2) return { rule: "Q20", action: "not checked", removes: [], values: { case: "notChecked", trials: peaks.length } };
   const [highest, next] = [...peaks].sort((a, b) => b - a);
@@ -38,7 +38,7 @@ export function isometricSpread(peaks: readonly number[], limit: number = 250): 
  * @returns One finding for each such trial, the farthest first; `not checked` for the session with fewer than three trials.
  */
 export function trialsFarFromSession(values: readonly number[], typicalError: number, multiple: number = 3): SessionFinding[] {
-  requireFinite("distance from the session", ...values);
+  requireAllFinite("distance from the session", values);
   requireAboveZero("distance from the session", "a typical error", typicalError);
   requireAboveZero("distance from the session", "a multiple", multiple);
   if (values.length < 3) return [{ rule: "Q25", action: "not checked", removes: [], values: { case: "notChecked", trials: values.length } }];

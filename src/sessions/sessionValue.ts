@@ -1,5 +1,5 @@
 import { InputError } from "../errors.ts";
-import { requireCount, requireFinite } from "../guards.ts";
+import { requireCount, requireAllFinite } from "../guards.ts";
 import { mean, standardDeviation } from "../statistics/moments.ts";
 
 /** How trials become one value of a session; stored with it. */
@@ -44,7 +44,7 @@ export function sessionValue(
   choice: SessionChoice,
   better: "higher" | "lower" | "neither" = "higher",
 ): SessionValue {
-  requireFinite("session value", ...values);
+  requireAllFinite("session value", values);
   requireCount("session value", "the number of trials", choice.trials, 1);
   if (values.length === 0) throw new InputError("not-available", "session value requires at least one valid trial");
   const used = values.slice(0, choice.trials);

@@ -1,4 +1,4 @@
-import { requireCount, requireFinite } from "../guards.ts";
+import { requireCount, requireAllFinite } from "../guards.ts";
 
 /** How steady the higher side was over sessions. */
 export interface SideHistory {
@@ -27,7 +27,7 @@ export interface SideHistory {
  * @see Afonso et al. (2022).
  */
 export function sideHistory(signed: readonly number[], last: number = 5): SideHistory {
-  requireFinite("side over sessions", ...signed);
+  requireAllFinite("side over sessions", signed);
   requireCount("side over sessions", "the number of sessions", last, 1);
   requireCount("side over sessions", "the number of results", signed.length, 1);
   const used = signed.slice(-last).map(Math.sign);

@@ -4,6 +4,9 @@ import { requireFinite } from "../guards.ts";
 /** Repeated results: one row a person, one column a trial or day; `undefined` is a gap. */
 export type RepeatTable = readonly (readonly (number | undefined)[])[];
 
+/** Most trials or days in a table: more are people in columns by mistake. */
+const MOST_TRIALS = 200;
+
 /** What was left out of a table, and how much remained: printed with every result made from it. */
 export interface TableUse {
   /** Persons (rows) used. */
@@ -20,8 +23,12 @@ export interface TableUse {
 
 /** Checks the shape and the numbers of a table; gives the count of its columns. */
 export function requireTable(thing: string, table: RepeatTable): number {
-  const columns = table.length === 0 ? 0 : Math.max(...table.map((row) => row.length));
+  let columns = 0;
+  for (const row of table) columns = Math.max(columns, row.length);
   if (columns < 2) throw new InputError("wrong-shape", `${thing} requires a table of people in rows and at least two trials in columns`);
+  if (columns > MOST_TRIALS) {
+    throw new InputError("too-large", `${thing} requires people in rows and at most ${MOST_TRIALS} trials in columns`);
+  }
   for (const row of table) {
     for (const value of row) if (value !== undefined) requireFinite(thing, value);
   }

@@ -1,5 +1,5 @@
 import { InputError } from "../errors.ts";
-import { requireFinite } from "../guards.ts";
+import { requireAllFinite } from "../guards.ts";
 import { mean } from "./moments.ts";
 import { pairedDifference, welchDifference } from "./meanDifference.ts";
 
@@ -49,7 +49,7 @@ export function asymmetryVerdict(
   design: AsymmetryDesign,
   level: number = 0.95,
 ): AsymmetryVerdict {
-  requireFinite("asymmetry verdict", ...left, ...right);
+  requireAllFinite("asymmetry verdict", left, right);
   if (left.some((value) => value <= 0) || right.some((value) => value <= 0)) {
     throw new InputError("out-of-range", "asymmetry verdict requires both sides above zero in every trial");
   }

@@ -1,5 +1,5 @@
 import { InputError } from "../errors.ts";
-import { requireAboveZero, requireCount, requireFinite, requireLevel } from "../guards.ts";
+import { requireAboveZero, requireCount, requireAllFinite, requireLevel } from "../guards.ts";
 import { tQuantile } from "./distributions.ts";
 import { mean, standardDeviation } from "./moments.ts";
 
@@ -46,7 +46,7 @@ export interface BaselineBand {
  */
 export function baselineBand(history: readonly number[], options: BaselineOptions = {}): BaselineBand {
   const { typicalError, degreesOfFreedom, level = 0.95, sessions } = options;
-  requireFinite("baseline", ...history);
+  requireAllFinite("baseline", history);
   requireLevel("baseline", level);
   if (sessions !== undefined) requireCount("baseline", "the number of sessions", sessions, 1);
   const used = sessions === undefined ? history : history.slice(-sessions);

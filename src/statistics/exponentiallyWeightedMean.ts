@@ -1,5 +1,5 @@
 import { InputError } from "../errors.ts";
-import { requireFinite } from "../guards.ts";
+import { requireAllFinite } from "../guards.ts";
 
 /**
  * Exponentially weighted mean: `mean = weight * value + (1 - weight) * mean before`.
@@ -15,7 +15,7 @@ import { requireFinite } from "../guards.ts";
  * @see Roberts (1959), from memory.
  */
 export function exponentiallyWeightedMean(values: readonly number[], weight: number = 0.3): number {
-  requireFinite("weighted mean", weight, ...values);
+  requireAllFinite("weighted mean", values, [weight]);
   if (weight <= 0 || weight > 1) throw new InputError("out-of-range", "weighted mean requires a weight above 0 and up to 1");
   if (values.length === 0) throw new InputError("not-available", "weighted mean requires at least one value");
   let level = values[0];

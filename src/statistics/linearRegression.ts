@@ -1,5 +1,5 @@
 import { InputError } from "../errors.ts";
-import { requireFinite, requireLevel } from "../guards.ts";
+import { requireAllFinite, requireLevel } from "../guards.ts";
 import { tQuantile } from "./distributions.ts";
 import { mean } from "./moments.ts";
 
@@ -38,7 +38,7 @@ export interface LinearRegression {
  */
 export function linearRegression(x: readonly number[], y: readonly number[], level: number = 0.95): LinearRegression {
   if (x.length !== y.length) throw new InputError("wrong-shape", "regression line requires as many ordinates as abscissas");
-  requireFinite("regression line", ...x, ...y);
+  requireAllFinite("regression line", x, y);
   requireLevel("regression line", level);
   const n = x.length;
   if (n < 3) throw new InputError("not-available", "regression line requires at least three points");

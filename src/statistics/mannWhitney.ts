@@ -1,5 +1,5 @@
 import { InputError } from "../errors.ts";
-import { requireFinite } from "../guards.ts";
+import { requireAllFinite } from "../guards.ts";
 
 /** Largest total number of trials for which the exact distribution is counted. */
 const MOST_TRIALS = 60;
@@ -29,7 +29,7 @@ export interface MannWhitney {
  * @see Mann & Whitney (1947).
  */
 export function mannWhitney(first: readonly number[], second: readonly number[]): MannWhitney {
-  requireFinite("Mann-Whitney test", ...first, ...second);
+  requireAllFinite("Mann-Whitney test", first, second);
   const n = first.length;
   const total = n + second.length;
   if (n === 0 || second.length === 0) throw new InputError("not-available", "Mann-Whitney test requires trials on both sides");

@@ -1,5 +1,5 @@
 import { InputError } from "../errors.ts";
-import { requireFinite, requireLevel } from "../guards.ts";
+import { requireAllFinite, requireLevel } from "../guards.ts";
 import { tCdf, tQuantile } from "./distributions.ts";
 import { mean, standardDeviation, sumOfSquares } from "./moments.ts";
 
@@ -20,7 +20,7 @@ export interface MeanDifference {
 export function pairedDifference(first: readonly number[], second: readonly number[], level: number = 0.95): MeanDifference {
   if (first.length !== second.length) throw new InputError("wrong-shape", "paired difference requires two lists of equal length");
   if (first.length < 2) throw new InputError("not-available", "paired difference requires at least two pairs");
-  requireFinite("paired difference", ...first, ...second);
+  requireAllFinite("paired difference", first, second);
   const differences = first.map((value, index) => value - second[index]);
   return withLimits(mean(differences), standardDeviation(differences) / Math.sqrt(first.length), first.length - 1, level);
 }
@@ -30,7 +30,7 @@ export function welchDifference(first: readonly number[], second: readonly numbe
   if (first.length < 2 || second.length < 2) {
     throw new InputError("not-available", "difference of means requires at least two numbers on each side");
   }
-  requireFinite("difference of means", ...first, ...second);
+  requireAllFinite("difference of means", first, second);
   const a = sumOfSquares(first) / (first.length - 1) / first.length;
   const b = sumOfSquares(second) / (second.length - 1) / second.length;
   const freedom = (a + b) ** 2 / (a ** 2 / (first.length - 1) + b ** 2 / (second.length - 1));

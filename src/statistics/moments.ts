@@ -1,10 +1,10 @@
 import { InputError } from "../errors.ts";
-import { requireFinite } from "../guards.ts";
+import { requireAllFinite } from "../guards.ts";
 
 /** Arithmetic mean (Excel AVERAGE). */
 export function mean(values: readonly number[]): number {
   if (values.length === 0) throw new InputError("not-available", "mean requires at least one number");
-  requireFinite("mean", ...values);
+  requireAllFinite("mean", values);
   let sum = 0;
   for (const value of values) sum += value;
   return sum / values.length;
@@ -33,7 +33,7 @@ export function variationPercent(values: readonly number[]): number {
 
 /** Natural logarithms; refuses what has none. `thing` names the quantity asked for. */
 export function logarithms(thing: string, values: readonly number[]): number[] {
-  requireFinite(thing, ...values);
+  requireAllFinite(thing, values);
   if (values.some((value) => value <= 0)) throw new InputError("out-of-range", `${thing} requires numbers above zero`);
   return values.map(Math.log);
 }

@@ -1,5 +1,5 @@
 import { InputError } from "../errors.ts";
-import { requireFinite, requireLevel } from "../guards.ts";
+import { requireAllFinite, requireLevel } from "../guards.ts";
 import { chiSquareQuantile } from "./distributions.ts";
 import { logarithms, sumOfSquares } from "./moments.ts";
 
@@ -46,7 +46,7 @@ export function pooledTypicalError(
   let degreesOfFreedom = 0;
   let values = 0;
   for (const group of used) {
-    requireFinite("typical error", ...group);
+    requireAllFinite("typical error", group);
     sum += form === "log" ? 10000 * sumOfSquares(logarithms("typical error in per cent", group)) : sumOfSquares(group);
     degreesOfFreedom += group.length - 1;
     values += group.length;

@@ -1,5 +1,5 @@
 import { InputError } from "../errors.ts";
-import { requireFinite } from "../guards.ts";
+import { requireAllFinite } from "../guards.ts";
 import { mean, standardDeviation } from "./moments.ts";
 
 /**
@@ -17,7 +17,7 @@ import { mean, standardDeviation } from "./moments.ts";
  * @see Hopkins (2000); common practice.
  */
 export function zScore(value: number, group: readonly number[], better: "higher" | "lower" = "higher"): number {
-  requireFinite("z score", value, ...group);
+  requireAllFinite("z score", group, [value]);
   if (group.length < 2) throw new InputError("not-available", "z score requires at least two values to stand against");
   const sd = standardDeviation(group);
   if (sd === 0) throw new InputError("not-available", "z score requires values that are not all equal");

@@ -24,6 +24,11 @@ describe("RepeatTable", () => {
     expect(completeRows(table, 3)).toEqual([[1, 2, 3]]);
   });
 
+  test("refuses people in columns and takes many people in rows", () => {
+    expect(() => requireTable("test", [new Array(300).fill(1)])).toThrow(expect.objectContaining({ code: "too-large" }));
+    expect(requireTable("test", Array.from({ length: 150000 }, () => [1, 2]))).toBe(2);
+  });
+
   test("refuses one column and what is not a number", () => {
     expect(() => requireTable("test", [[1], [2]])).toThrow(expect.objectContaining({ code: "wrong-shape" }));
     expect(() => requireTable("test", [[1, NaN]])).toThrow(expect.objectContaining({ code: "not-a-number" }));
