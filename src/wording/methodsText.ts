@@ -12,8 +12,8 @@ export interface Methods {
 
 /** Order of the sentences; `integration` and `uncertainty` are not settings. */
 const ORDER = [
-  "weighing-length", "gravity", "filter", "take-off-threshold", "onset-rule", "squat-onset-rule", "isometric-onset-rule", "integration", "height-method",
-  "drop-velocity", "rsi-basis", "squat-dip-rule", "hops-used", "hop-contact-limit", "isometric-impulse-baseline", "asymmetry-formula", "session-value", "uncertainty",
+  "weighing-length", "gravity", "zero-correction", "filter", "take-off-threshold", "onset-rule", "squat-onset-rule", "isometric-onset-rule", "integration", "height-method",
+  "drop-velocity", "rsi-basis", "squat-dip-rule", "hops-used", "hop-contact-limit", "rfd-window", "isometric-rfd-window", "isometric-impulse-baseline", "asymmetry-formula", "session-value", "uncertainty",
 ] as const;
 
 const BESIDE_SETTINGS: Readonly<Record<string, { readonly sources: readonly string[]; readonly tests: readonly Test[] }>> = {
@@ -24,7 +24,8 @@ const BESIDE_SETTINGS: Readonly<Record<string, { readonly sources: readonly stri
 const definitions: ReadonlyMap<string, SettingDefinition> = new Map(SETTINGS.map((definition) => [definition.id, definition]));
 
 /**
- * A methods paragraph of the settings used for some tests, with the references of every choice it names.
+ * A methods paragraph of the settings used for some tests, with the references of every choice it names; a setting that
+ * it has no sentence for is listed where it differs from its default.
  *
  * @param settings Settings, each in the unit of its definition.
  * @param tests Tests that were done, no unit.
@@ -40,6 +41,7 @@ export function methods(settings: Settings, tests: readonly Test[], version?: st
     .replace("[ {version}]", version ? ` ${version}` : "")
     .replace("{digest}", settings.digest);
   const sentences = [intro];
+  const named = new Set<string>();
   for (const id of ORDER) {
     const beside = BESIDE_SETTINGS[id];
     const concerned = beside?.tests ?? definitions.get(id)?.tests;
@@ -48,6 +50,7 @@ export function methods(settings: Settings, tests: readonly Test[], version?: st
     if (beside === undefined && (value === undefined || value === "none") && texts.methods[`${id}=${value}`] === undefined) continue;
     const template = texts.methods[`${id}=${value}`] ?? texts.methods[id];
     if (template === undefined) continue;
+    for (const [, other] of `{${id}}${template}`.matchAll(/\{([a-z0-9-]+)/g)) named.add(other!);
     const sources = beside?.sources ?? referencesIn(definitions.get(id)?.source ?? "");
     for (const key of sources) cited.add(key);
     const sentence = template
@@ -55,6 +58,11 @@ export function methods(settings: Settings, tests: readonly Test[], version?: st
       .replace("{value}", String(value))
       .replace(/\{([a-z0-9-]+)\}/g, (_, other: string) => String(settings.values[other] ?? ""));
     sentences.push(sources.length ? `${sentence.slice(0, -1)} (${sources.map(inBrackets).join("; ")}).` : sentence);
+  }
+  const others = SETTINGS.filter(({ id, default: usual, tests: concerned }) => !named.has(id) && settings.values[id] !== usual && (!concerned || concerned.some((test) => tests.includes(test))));
+  if (others.length) {
+    const list = others.map(({ id, unit }) => `${id} = ${settings.values[id]}${unit && typeof settings.values[id] === "number" ? ` ${unit}` : ""}`).join(", ");
+    sentences.push(texts.methods.others!.replace("{list}", list));
   }
   const references = [...cited].map(fullReference).sort((a, b) => a.localeCompare(b, "en"));
   return { paragraph: sentences.join(" "), references };

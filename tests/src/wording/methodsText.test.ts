@@ -28,6 +28,21 @@ describe("methods", () => {
     expect(methods(DEFAULT_SETTINGS, ["CMJ", "SJ", "RH"]).paragraph).toMatch(/of countermovement jumps, squat jumps and repeated hops/);
   });
 
+  test("lists a changed setting that it has no sentence for, and no other", () => {
+    const { paragraph } = methods(settingsFrom([["q9-look", 0.05], ["stiffness-form", "gross"], ["take-off-threshold", 10]]), ["CMJ"]);
+    expect(paragraph).toMatch(/Other settings that differ from the defaults: stiffness-form = gross, q9-look = 0.05 m\.$/);
+    expect(methods(DEFAULT_SETTINGS, TESTS).paragraph).not.toMatch(/Other settings/);
+    expect(methods(settingsFrom([["stiffness-form", "gross"]]), ["IMTP"]).paragraph).not.toMatch(/Other settings/);
+  });
+
+  test("says every setting that is not at its default, one way or the other", () => {
+    for (const { id, options = [], range, default: usual } of SETTINGS) {
+      const value = [...options, ...(range ?? [])].find((choice) => choice !== usual)!;
+      const changed = methods(settingsFrom([[id, value]]), TESTS).paragraph.replace(/settings [0-9a-f]+/, "");
+      expect(changed, id).not.toBe(methods(DEFAULT_SETTINGS, TESTS).paragraph.replace(/settings [0-9a-f]+/, ""));
+    }
+  });
+
   test("leaves no place unfilled for any value of any setting", () => {
     for (const { id, options = [], range } of SETTINGS) {
       for (const value of [...options, ...(range ? [range[0]] : [])]) {
