@@ -4,7 +4,9 @@ import type { Analysis, EventName } from "../../../src/protocols/Analysis.ts";
 import { parseProtocol } from "../../../src/protocols/parseProtocol.ts";
 import { DEFAULT_SETTINGS } from "../../../src/settings/defaultSettings.ts";
 import { settingsFrom } from "../../../src/settings/settingsFrom.ts";
-import type { SyntheticTrial } from "../../../src/synthetic/syntheticTrial.ts";
+import { seededRandom } from "../../../src/synthetic/seededRandom.ts";
+import type { SyntheticOptions } from "../../../src/synthetic/SyntheticOptions.ts";
+import { type SyntheticTrial, syntheticTrial } from "../../../src/synthetic/syntheticTrial.ts";
 import { randomJump, seeds } from "../../support/randomTrial.ts";
 
 const HEIGHTS = ["jumpHeightTakeoffVelocity", "jumpHeightFlightTime"];
@@ -71,5 +73,31 @@ describe("analyse on clean squat jumps at 1000 Hz against exact truth", () => {
     for (const name of HEIGHTS) expect(worst.get(name)!.absolute, name).toBeLessThan(0.0015);
     for (const name of ["event takeoff", "event landing", "event onset"]) expect(worst.get(name)!.absolute, name).toBeLessThan(0.002);
     for (const name of ["peakForce", "peakPower"]) expect(worst.get(name)!.relative, name).toBeLessThan(0.005);
+  });
+});
+
+describe("analyse on clean drop jumps at 1000 Hz against exact truth", () => {
+  const drop = (seed: number, more: Partial<SyntheticOptions> = {}) => {
+    const random = seededRandom(seed);
+    return syntheticTrial({ test: "DJ", mass: random.between(45, 110), height: random.between(0.15, 0.45), drop: random.between(0.2, 0.5), contactTime: random.between(0.17, 0.35), landingLower: 0, ...more });
+  };
+
+  // Backward from standing, from two plates, and from a flight that lands as it left: every route knows the same drop.
+  test.each([
+    ["backward", {}],
+    ["two plates", { boxLeaveVelocity: 0.4 }],
+    ["flight", {}],
+  ] as const)("finds drop, heights and times by the route %s", (route, more) => {
+    const trials = seeds(60).map((seed) => drop(seed, more));
+    const settings = settingsFrom([["drop-velocity", route]]);
+    const worst = worstErrors(trials, trials.map((trial) => analyse(trial.trace, parseProtocol("DJ drop=0.30"), settings)));
+    for (const name of ["event touchdown", "event takeoff", "event landing", "contactTime", "flightTime"]) expect(worst.get(name)!.absolute, name).toBeLessThan(0.002);
+    // Take-off is a corner at 50 N a sample: known to 0.7 ms, in which gravity takes 7 mm/s, 1.7 mm of height.
+    for (const name of HEIGHTS) expect(worst.get(name)!.absolute, name).toBeLessThan(0.002);
+    // Likewise at touchdown, at up to 3.1 m/s.
+    expect(worst.get("measuredDropHeight")!.absolute).toBeLessThan(0.0025);
+    for (const name of ["peakPower", "meanForcePropulsion"]) expect(worst.get(name)!.relative, name).toBeLessThan(0.01);
+    // The impact has a corner, which falls between samples.
+    expect(worst.get("peakForce")!.relative).toBeLessThan(0.02);
   });
 });

@@ -167,3 +167,78 @@ describeWithData("analyse with the default settings", () => {
     expect(analysis.metrics.get("jumpHeight")).toBeDefined();
   });
 });
+
+const DROP: Readonly<Record<string, string>> = {
+  BW: "bodyWeight",
+  t_touchdown: "touchdown",
+  t_takeoff: "takeoff",
+  t_landing: "landing",
+  t_low: "lowest",
+  t_leave: "stepOff",
+  contact_time: "contactTime",
+  flight_time: "flightTime",
+  v_touchdown: "touchdownVelocity",
+  drop_height: "measuredDropHeight",
+  v_takeoff: "takeoffVelocity",
+  h_tov: "jumpHeightTakeoffVelocity",
+  h_ft: "jumpHeightFlightTime",
+  RSI_ft: "rsi",
+  RSI_ratio: "flightToContactRatio",
+  F_peak_contact: "peakForce",
+  k_vert: "contactStiffness",
+  P_peak: "peakPower",
+};
+
+function dropQuantity(analysis: Analysis, name: string): number | undefined {
+  if (name.startsWith("t_")) return analysis.events.get(DROP[name] as EventName)?.time;
+  // Stepping stones that are no metrics: read from the working.
+  if (name === "v_leave") return analysis.steps.find((step) => step.gives === "leavingVelocity")?.value;
+  return analysis.metrics.get(DROP[name])?.value;
+}
+
+describeWithData("analyse of drop jumps with the settings of the reference algorithm", () => {
+  // Weighed over the last 0.8 s, the box from 0.2 to 1.2 s.
+  const v09 = "weighingStart=4; weighingEnd=4.801";
+  const v10 = "weighingStart=5.168; weighingEnd=5.969; boxWeighingStart=0.2; boxWeighingEnd=1.2";
+  test.each([
+    ["V09", "backward", "backward", v09],
+    ["V09", "flight", "from_flight", v09],
+    ["V09", "box", "from_box", v09],
+    ["V10", "two plates", "two_plate", v10],
+    ["V10", "backward", "backward", v10],
+  ] as const)("gives every reference result of %s by the route %s to a millionth", (id, route, key, pinned) => {
+    const given = vector(id);
+    const settings = (height: string) => settingsFrom([["drop-velocity", route], ["zero-correction", "none"], ["rsi-height", height]]);
+    const run = (height: string): Analysis => analyse(vectorTrace(given), parseProtocol("DJ drop=0.30"), settings(height), parseAdjust(pinned));
+    const analysis = run("flight time");
+    const byVelocity = run("take-off velocity");
+    let compared = 0;
+    for (const [name, value] of Object.entries(given.reference[key] as Record<string, number>)) {
+      // The displacement is inside the stiffness; the box gives a drop that was not measured.
+      if (name === "dz_down" || (name === "drop_height" && route === "box")) continue;
+      const got = name === "RSI_tov" ? byVelocity.metrics.get("rsi")?.value : dropQuantity(analysis, name);
+      expect(got, `${id} ${name} is missing`).toBeDefined();
+      expect(Math.abs(got! - value), `${id} ${name}: ${got} against ${value}`).toBeLessThanOrEqual(1e-6 * Math.abs(value) + 1e-8);
+      compared++;
+    }
+    expect(compared).toBeGreaterThanOrEqual(16);
+  });
+});
+
+describeWithData("analyse of drop jumps with the default settings", () => {
+  test.each(["V09", "V10"])("finds the truth of %s within the stated tolerances, and keeps it", (id) => {
+    const given = vector(id);
+    const analysis = analyse(vectorTrace(given), parseProtocol("DJ drop=0.30"), DEFAULT_SETTINGS);
+    let compared = 0;
+    for (const [name, value] of Object.entries(given.truth)) {
+      const tolerance = toleranceOf(name, value);
+      if (!(name in DROP) || tolerance === undefined) continue;
+      const got = dropQuantity(analysis, name);
+      expect(got, `${id} ${name} is missing`).toBeDefined();
+      expect(Math.abs(got! - value), `${id} ${name}: ${got} against ${value}`).toBeLessThanOrEqual(tolerance);
+      compared++;
+    }
+    expect(compared).toBeGreaterThanOrEqual(14);
+    expect(analysis.verdict).toBe("keep");
+  });
+});
