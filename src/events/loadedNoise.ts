@@ -1,4 +1,5 @@
 const STRETCH_SAMPLES = 50;
+const LOADED_SHARE = 0.2;
 
 /**
  * Noise of the force while somebody is on the plate: the smallest SD of second differences over stretches of 50 samples.
@@ -11,7 +12,7 @@ export function loadedNoise(force: Float64Array, loaded: number): () => number {
   return () => {
     let least = Infinity;
     for (let start = 1; start + STRETCH_SAMPLES < force.length; start += STRETCH_SAMPLES) {
-      if (force[start]! < 0.5 * loaded) continue;
+      if (force[start]! < LOADED_SHARE * loaded) continue;
       let square = 0;
       for (let i = start; i < start + STRETCH_SAMPLES; i++) {
         const second = force[i + 1]! - 2 * force[i]! + force[i - 1]!;
