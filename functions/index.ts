@@ -1,3 +1,4 @@
+import * as analysis from "./analysis.ts";
 import * as change from "./change.ts";
 import * as heights from "./heights.ts";
 import * as profiles from "./profiles.ts";
@@ -14,6 +15,7 @@ export { CellError, type CellErrorCode } from "./runtime/CellError.ts";
 
 /** Every cell function by its id, as written after `@customfunction` in its docblock. */
 const COMPUTE: Readonly<Record<string, (...args: any[]) => unknown>> = {
+  ANALYSE: analysis.analyse,
   ARM_SWING: ratios.armSwing,
   ASYMMETRY: ratios.asymmetry,
   ASYMMETRY_VERDICT: change.asymmetryVerdict,
@@ -24,13 +26,16 @@ const COMPUTE: Readonly<Record<string, (...args: any[]) => unknown>> = {
   DROP_PROFILE: profiles.dropProfile,
   DSI: ratios.dsi,
   EUR: ratios.eur,
+  EVENTS: analysis.events,
   EWMA: change.ewma,
   EXPLAIN: words.explain,
+  FINDINGS: analysis.findings,
   FLIGHT_TIME: heights.flightTime,
   FLIGHT_TIME_FRAMES: times.flightTimeFrames,
   GRAVITY: heights.gravity,
   HEIGHT_FLIGHT: heights.heightFlight,
   HEIGHT_VELOCITY: heights.heightVelocity,
+  HOPS: analysis.hops,
   HOP_POWER: times.hopPower,
   HOP_STIFFNESS: times.hopStiffness,
   ICC: reliability.icc,
@@ -38,6 +43,7 @@ const COMPUTE: Readonly<Record<string, (...args: any[]) => unknown>> = {
   LOAD_PROFILE: profiles.loadProfile,
   MDC: reliability.mdc,
   METHODS: words.methods,
+  METRIC: analysis.metric,
   PACK: traces.pack,
   PACK_TIMES: times.packTimes,
   POWER_ESTIMATE: times.powerEstimate,
@@ -48,12 +54,15 @@ const COMPUTE: Readonly<Record<string, (...args: any[]) => unknown>> = {
   RSI_MODIFIED: times.rsiModified,
   SEM: reliability.sem,
   SOURCE: words.source,
+  STEPS: analysis.steps,
   SWC: reliability.swc,
   SYNTHETIC: teaching.synthetic,
   TAKEOFF_VELOCITY: heights.takeoffVelocity,
+  TIME_SERIES: analysis.timeSeries,
   TYPICAL_ERROR: reliability.typicalError,
-  UNPACK: traces.unpack,
   T_SCORE: change.tScore,
+  UNPACK: traces.unpack,
+  VERDICT: analysis.verdict,
   Z_SCORE: change.zScore,
 };
 

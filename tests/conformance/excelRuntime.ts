@@ -24,6 +24,8 @@ export interface ExcelRuntime {
 /** Flags of a call: bit 2 says that error cells may be among the arguments. */
 const PASS_ERRORS = 4;
 
+const BUILT_IN = "Array, ArrayBuffer, Error, Float64Array, Infinity, JSON, Map, Math, NaN, Number, Object, RegExp, Set, String, TypeError, Uint32Array, Uint8Array, isNaN";
+
 /**
  * Loads the platform's `custom-functions-runtime.js` and then the bundle.
  *
@@ -93,7 +95,8 @@ export function loadExcelRuntime(bundle: string): ExcelRuntime {
     associated.push(id);
     associate(id, f);
   };
-  vm.runInContext(bundle, context, { filename: "functions.js" });
+  // A context looks its global names up slowly; as parameters the built-in ones are as fast as in a browser.
+  vm.runInContext(`(function (${BUILT_IN}) {${bundle}\n})(${BUILT_IN})`, context, { filename: "functions.js" });
   custom.associate = associate;
   Object.defineProperty(custom, "Error", { configurable: true, writable: true, value: errorClass });
   Object.defineProperty(custom, "ErrorCode", { configurable: true, writable: true, value: errorCodes });
