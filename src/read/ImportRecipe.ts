@@ -12,6 +12,8 @@ export type ColumnRef = number | string;
 
 /** What a person says about a file, and what is kept to read the next one the same way. Absent: guessed. */
 export interface ImportRecipe {
+  /** Sheet of a workbook. */
+  readonly sheet?: string;
   readonly delimiter?: Delimiter;
   readonly decimal?: DecimalMark;
   /** Lines before the first line of numbers. */

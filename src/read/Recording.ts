@@ -16,7 +16,9 @@ export interface Guess<V> {
 }
 
 export interface Guesses {
-  /** The first three only for delimited text. */
+  /** Only for workbooks. */
+  readonly sheet?: Guess<string>;
+  /** The next three only for delimited text. */
   readonly delimiter?: Guess<Delimiter>;
   readonly decimal?: Guess<DecimalMark>;
   readonly headerLines?: Guess<number>;

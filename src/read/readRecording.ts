@@ -29,6 +29,9 @@ export function readRecording(bytes: Uint8Array, fileName: string, recipe: Impor
   if (bytes[0] === 0x50 && bytes[1] === 0x4b && bytes[2] === 3 && bytes[3] === 4) {
     throw new InputError("not-recognised", "reading as text requires a text file, and this is a workbook or another ZIP file", fileName);
   }
+  if (bytes[0] === 0xd0 && bytes[1] === 0xcf && bytes[2] === 0x11 && bytes[3] === 0xe0) {
+    throw new InputError("not-recognised", "reading requires a workbook as .xlsx without password, and this one is of the old kind or locked: save it anew", fileName);
+  }
   if (isC3d(bytes)) return recordingFrom(c3dTable(bytes), { format: "c3d", fileName, hash: () => contentHash(bytes), warnings: [] }, recipe);
   const text = textBytes(bytes);
   const layout = textLayout(text.bytes, recipe);

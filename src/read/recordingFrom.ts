@@ -23,7 +23,7 @@ export interface RecordingSource {
   readonly fileName: string;
   readonly hash: () => string;
   /** Guesses of the reader itself, such as the delimiter. */
-  readonly guesses?: Pick<Guesses, "delimiter" | "decimal" | "headerLines">;
+  readonly guesses?: Pick<Guesses, "sheet" | "delimiter" | "decimal" | "headerLines">;
   readonly warnings: readonly string[];
 }
 
@@ -75,6 +75,7 @@ function completeRecipe(guesses: Guesses, table: NumberTable): ImportRecipe {
   };
   const time = guesses.time.value;
   return {
+    sheet: guesses.sheet?.value,
     delimiter: guesses.delimiter?.value,
     decimal: guesses.decimal?.value,
     headerLines: guesses.headerLines?.value,
@@ -123,7 +124,7 @@ class Reading {
     }
   }
 
-  guesses(): Omit<Guesses, "delimiter" | "decimal" | "headerLines"> {
+  guesses(): Omit<Guesses, "sheet" | "delimiter" | "decimal" | "headerLines"> {
     return { time: this.time, timeUnit: this.timeUnit, rate: this.rate, forces: this.forces, unit: this.unit, invert: this.invert };
   }
 

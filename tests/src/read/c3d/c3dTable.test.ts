@@ -129,15 +129,16 @@ describe("c3dTable", () => {
     expect(readRecording(bytes, "x.c3d").warnings.join()).toContain("TYPE-11");
   });
 
-  test.each([
-    ["an unknown processor", (b: Uint8Array): void => void (b[512 + 3] = 99), /processor 99/],
-    ["parameters beyond the file", (b: Uint8Array): void => void (b[0] = 120), /parameters are not in the file/],
-    ["no frames", (b: Uint8Array): void => void (b[8] = b[9] = 0), /frames/],
+  const faults: [string, (b: Uint8Array) => void, RegExp][] = [
+    ["an unknown processor", (b) => void (b[512 + 3] = 99), /processor 99/],
+    ["parameters beyond the file", (b) => void (b[0] = 120), /parameters are not in the file/],
+    ["no frames", (b) => void (b[8] = b[9] = 0), /frames/],
     ["more frames than there are", (b: Uint8Array) => ((b[8] = 255), (b[9] = 127)), /frames are said to follow and \d+ are there/],
-    ["data beyond the file", (b: Uint8Array): void => void (b[17] = 200), /data are not in the file/],
-    ["counts that do not fit", (b: Uint8Array): void => void (b[4] = 23), /do not make the 23 values/],
-    ["no analog values", (b: Uint8Array): void => void (b[4] = b[5] = 0), /no analog channels/],
-  ] as const)("refuses a file with %s", (_what, spoil, message) => {
+    ["data beyond the file", (b) => void (b[17] = 200), /data are not in the file/],
+    ["counts that do not fit", (b) => void (b[4] = 23), /do not make the 23 values/],
+    ["no analog values", (b) => void (b[4] = b[5] = 0), /no analog channels/],
+  ];
+  test.each(faults)("refuses a file with %s", (_what, spoil, message) => {
     const bytes = plateFile();
     spoil(bytes);
     expect(() => trace(bytes)).toThrow(expect.objectContaining({ name: "InputError", code: "damaged", message: expect.stringMatching(message) }));

@@ -1,0 +1,28 @@
+import { readXlsx } from "hucre/xlsx";
+import { InputError } from "../../errors.ts";
+import { checkZip, WORKBOOK_LIMITS, type ZipLimits } from "./checkZip.ts";
+
+/** A sheet of a workbook as plain values. */
+export interface SheetRows {
+  readonly name: string;
+  readonly rows: readonly (readonly unknown[])[];
+}
+
+/**
+ * The values of the sheets of an .xlsx file, read only after its ZIP directory was checked. Formulas are never run: their stored values are taken.
+ *
+ * @param bytes Content of the file, no unit.
+ * @param limits Largest sizes.
+ * @returns Sheets in order; blank cells are null.
+ * @throws {InputError} as `checkZip`, and `damaged` if the workbook cannot be read.
+ */
+export async function readSheets(bytes: Uint8Array, limits: ZipLimits = WORKBOOK_LIMITS): Promise<SheetRows[]> {
+  checkZip(bytes, limits);
+  try {
+    const workbook = await readXlsx(bytes);
+    return workbook.sheets.map((sheet) => ({ name: sheet.name, rows: sheet.rows }));
+  } catch (error) {
+    const reason = error instanceof Error ? error.message.slice(0, 100).replace(/\.$/, "") : "unknown";
+    throw new InputError("damaged", `reading a workbook requires a whole .xlsx file without password, and this one cannot be read (${reason})`);
+  }
+}
