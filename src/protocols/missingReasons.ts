@@ -30,6 +30,8 @@ const RULE_OF: Readonly<Record<string, string>> = {
   measuredDropHeight: "Q15",
   nominalDropHeight: "Q15",
   preTensionForce: "Q19",
+  bodyWeight: "Q19",
+  bodyMass: "Q19",
   weighingSd: "bodyWeightGiven",
   bodyWeightUncertainty: "bodyWeightGiven",
 };
