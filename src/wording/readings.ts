@@ -5,6 +5,7 @@ import type { AsymmetryVerdict } from "../statistics/asymmetryVerdict.ts";
 import type { BaselineBand } from "../statistics/baselineBand.ts";
 import type { DropHeightProfile, ProfilePoint } from "../statistics/dropHeightProfile.ts";
 import type { IndividualChange } from "../statistics/individualChange.ts";
+import type { SideRuleAnswer } from "../statistics/sideRule.ts";
 import { fillTemplate } from "./fillTemplate.ts";
 import { type Language, textsOf } from "./textsOf.ts";
 
@@ -160,6 +161,8 @@ export interface SideDifference {
   readonly percentage: number;
   /** Side over the last sessions, this one included; absent where there is only this session. */
   readonly history?: SideHistory;
+  /** Answer of another rule than the interval; it then decides, and its rate of error is said. */
+  readonly rule?: SideRuleAnswer;
 }
 
 /**
@@ -173,13 +176,14 @@ export interface SideDifference {
  */
 export function readAsymmetry(difference: SideDifference, quantity: Printed, language?: Language): Reading {
   const say = sayer(language);
-  const { verdict, formula, percentage, history } = difference;
+  const { verdict, formula, percentage, history, rule } = difference;
+  const real = rule?.real ?? verdict.real;
   const steady = history !== undefined && history.side === verdict.side && history.inARow >= STEADY_SESSIONS;
   const sessions =
     history === undefined || history.sessions < 2
       ? say("asymmetry.oneSession")
       : say(steady ? "asymmetry.steady" : "asymmetry.notSteady", { inARow: history.inARow, sameSide: history.sameSide, sessions: history.sessions });
-  const word = !verdict.real ? "noise" : steady ? "followUp" : "real";
+  const word = !real ? "noise" : steady ? "followUp" : "real";
   return reading(say(`verdict.${word}`), [
     [
       "components",
@@ -202,8 +206,11 @@ export function readAsymmetry(difference: SideDifference, quantity: Printed, lan
         high: signed(verdict.high, 1),
       }),
     ],
-    ["reading", verdict.real ? `${say("asymmetry.real")} ${sessions}` : say("asymmetry.noise")],
+    ["reading", real ? `${say("asymmetry.real")} ${sessions}` : say("asymmetry.noise")],
     ["next", say("asymmetry.next")],
+    ...(rule === undefined || rule.rule === "interval"
+      ? []
+      : ([["caution", say(rule.rule === "rank test" ? "asymmetry.rankTest" : "asymmetry.largerVariation", { rate: rule.falsePositivePercent, trials: rule.trials })]] as Part[])),
   ]);
 }
 

@@ -79,6 +79,9 @@ export const READINGS: Readonly<Record<string, string>> = {
   "asymmetry.oneSession": "One session does not show a steady side: look at the side over the next sessions.",
   "asymmetry.next": "Look next at each side on its own, at the labels of the plates, and at the same side over the sessions. A difference is no threshold for return to sport; licensed practice decides on that.",
 
+  "asymmetry.largerVariation": "Told by the larger coefficient of variation, a rule that with {trials:0} trials a side calls equal sides different in {rate:0} of 100 comparisons.",
+  "asymmetry.rankTest": "Told by the exact rank test, which with {trials:0} trials a side calls equal sides different in {rate:0} of 100 comparisons; with three or fewer it can never call a difference real.",
+
   // Change of one person.
   "change.components": "{quantity}: before {before}, after {after}.",
   "change.number": "Change {change}, {level:0} % limits {low} to {high}.",

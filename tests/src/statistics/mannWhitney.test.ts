@@ -24,7 +24,12 @@ describe("mannWhitney", () => {
 
   // By hand: 20 ways, two of them extreme.
   test("cannot give less than 0.10 with three trials a side", () => {
-    expect(mannWhitney([7, 8, 9], [1, 2, 3])).toEqual({ u: 9, p: 0.1, leastP: 0.1 });
+    expect(mannWhitney([7, 8, 9], [1, 2, 3])).toEqual({ u: 9, p: 0.1, leastP: 0.1, size: 0 });
+  });
+
+  // By hand: of 252 ways with five a side, U of 0, 1 and 2 have 1, 1 and 2 ways; doubled, p 8/252 = 0.032; U of 3 (3 more ways) gives 0.056.
+  test("errs in 8 of 252 cases with five trials a side at 5 per cent", () => {
+    expect(mannWhitney([1, 2, 3, 4, 5], [6, 7, 8, 9, 10]).size).toBeCloseTo(8 / 252, 12);
   });
 
   test("gives one p for either order of the groups", () => {

@@ -6,6 +6,7 @@ import { asymmetryVerdict } from "../../../src/statistics/asymmetryVerdict.ts";
 import { baselineBand } from "../../../src/statistics/baselineBand.ts";
 import { dropHeightProfile } from "../../../src/statistics/dropHeightProfile.ts";
 import { individualChange } from "../../../src/statistics/individualChange.ts";
+import { sideRule, type SideRule } from "../../../src/statistics/sideRule.ts";
 import { READINGS } from "../../../src/wording/en/readings.ts";
 import {
   readArmSwing,
@@ -33,6 +34,11 @@ const close = [740, 775, 815, 690, 760];
 const sides = (l: number[], r: number[], history?: number[]) =>
   readAsymmetry(
     { verdict: asymmetryVerdict(l, r, "singleLeg"), formula: "Symmetry index", percentage: 6.7, history: history && sideHistory(history) },
+    newtons,
+  );
+const byRule = (rule: SideRule) =>
+  readAsymmetry(
+    { verdict: asymmetryVerdict(left, right, "singleLeg"), formula: "Symmetry index", percentage: 6.7, rule: sideRule(rule, left.slice(0, 3), right.slice(0, 3), "singleLeg") },
     newtons,
   );
 const change = (after: number, swc?: number, probabilities = false) =>
@@ -77,6 +83,8 @@ const EVERY: Readonly<Record<string, Reading>> = {
   "sides real, not steady": sides(left, right, [3, -2, 6.7]),
   "sides steady": sides(left, right, [-2, 3, 5, 6.7]),
   "sides right": readAsymmetry({ verdict: asymmetryVerdict(right, left, "bilateral"), formula: "Symmetry index", percentage: -6.7 }, newtons),
+  "sides by variation": byRule("larger variation"),
+  "sides by rank": byRule("rank test"),
   "sides equal": readAsymmetry({ verdict: asymmetryVerdict(left, [...left].reverse(), "singleLeg"), formula: "Symmetry index", percentage: 0 }, newtons),
   "change undecided": change(36.8),
   "change rise": change(39),
@@ -212,6 +220,12 @@ describe("readAsymmetry", () => {
       "worth follow-up",
     ]);
     expect(EVERY["sides steady"].text).toMatch(/3 sessions in a row: worth follow-up by the responsible clinician or coach/);
+  });
+
+  test("lets another rule decide and says how often that rule is wrong", () => {
+    expect(EVERY["sides by variation"].text).toMatch(/3 trials a side calls equal sides different in 20 of 100/);
+    expect(EVERY["sides by rank"].verdictWord).toBe("within noise");
+    expect(byRule("interval").text).not.toMatch(/of 100 comparisons/);
   });
 
   test("keeps the sign and names the side", () => {
