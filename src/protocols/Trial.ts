@@ -9,8 +9,9 @@ import { lowPass } from "../motion/lowPass.ts";
 import type { Facts } from "../quality/Facts.ts";
 import type { Settings } from "../settings/Settings.ts";
 import { settingNumber, settingWord } from "../settings/settingValues.ts";
-import { loadProfile, type LoadProfile } from "../trace/loadProfile.ts";
+import { correctedProfile, loadProfile, type LoadProfile } from "../trace/loadProfile.ts";
 import type { Plate, Trace } from "../trace/Trace.ts";
+import { correctedForce } from "../trace/zero.ts";
 import { bodyWeightUncertainty } from "../uncertainty/bodyWeightUncertainty.ts";
 import { BODY_WEIGHT, GAIN, GRAVITY, NOISE, ROUNDING, ZERO } from "../uncertainty/sources.ts";
 
@@ -176,6 +177,14 @@ export class Trial {
       const right = weigh(this.right.force, weighing.start, weighing.end, this.rate).mean - this.right.offset;
       if (left + right > 0) this.facts.leftShare = left / (left + right);
     }
+  }
+
+  /** Takes a constant and a linear drift off the sum: N, N/s, s. */
+  correct(offset: number, slope: number, middle: number): void {
+    // The sum of several plates is the trial's own array; the force of one plate is the recording's.
+    const own = this.force !== this.plates[0]!.force;
+    this.force = correctedForce(this.force, offset, slope, middle, this.rate, own ? this.force : undefined);
+    this.profile = correctedProfile(this.profile, this.force, offset, slope, middle);
   }
 
   /** A force of the sum, averaged over `count` samples. */

@@ -5,8 +5,7 @@ import * as formulas from "./formulas.ts";
 import type { EmptyRuns, Stretch } from "../events/findEmptyRuns.ts";
 import { type FlightEdge, landingEdge, takeoffEdge } from "../events/flightEdges.ts";
 import { clippedSamples } from "../trace/clipping.ts";
-import { profileOf } from "../trace/loadProfile.ts";
-import { correctedForce, zeroReading, zeroStretch, type ZeroReading } from "../trace/zero.ts";
+import { zeroReading, zeroStretch, type ZeroReading } from "../trace/zero.ts";
 import { LANDING, NOISE, POSTURE, TAKEOFF, TOUCHDOWN, ZERO } from "../uncertainty/sources.ts";
 
 /** Threshold of the residual of a ringing plate, as a multiple of the residual. */
@@ -45,10 +44,7 @@ export function removeZero(trial: Trial, run: Stretch, loadedNoise: () => number
     if (trial.right) trial.right.offset = 0;
     return reading;
   }
-  if (reading.mean !== 0) {
-    trial.force = correctedForce(trial.force, reading.mean, 0, 0, rate);
-    trial.profile = profileOf(trial.force, trial.profile);
-  }
+  if (reading.mean !== 0) trial.correct(reading.mean, 0, 0);
   return reading;
 }
 

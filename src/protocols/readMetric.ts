@@ -1,5 +1,5 @@
 import type { Analysis, MetricValue } from "./Analysis.ts";
-import { WorkedMetric } from "./workings.ts";
+import { combinedMetric, WorkedMetric } from "./workings.ts";
 import type { ResolvedMetric } from "../catalogue/resolveMetricName.ts";
 import { InputError } from "../errors.ts";
 import { asymmetry } from "../metrics/asymmetry.ts";
@@ -55,9 +55,6 @@ function derived(id: string, unit: string, a: MetricValue, b: MetricValue, compu
   };
   const byA = slope((h) => compute(a.value + h, b.value), a.value);
   const byB = slope((h) => compute(a.value, b.value + h), b.value);
-  const parts = a.parts.map((u, k) => byA * u + byB * b.parts[k]!);
-  const square = parts.reduce((sum, u) => sum + u * u, 0);
-  if (a.u === undefined && b.u === undefined) return { id, value, unit };
-  return new WorkedMetric(id, value, unit, Math.sqrt(square), parts, a.needs | b.needs);
+  return combinedMetric(id, value, unit, a, byA, b, byB);
 }
 

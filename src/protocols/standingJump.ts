@@ -12,8 +12,6 @@ import { findEmptyRuns, type Stretch } from "../events/findEmptyRuns.ts";
 import { loadedNoise } from "../events/loadedNoise.ts";
 import { weigh, type Weighing } from "../events/quietStanding.ts";
 import { integrate, type Motion } from "../motion/integrate.ts";
-import { profileOf } from "../trace/loadProfile.ts";
-import { correctedForce } from "../trace/zero.ts";
 import { rectangular } from "../uncertainty/rectangular.ts";
 import { ONSET } from "../uncertainty/sources.ts";
 
@@ -86,8 +84,7 @@ function removeDrift(trial: Trial, rest: Rest, stand: Weighing, run: Stretch): b
     const corrected = before.mean - drift * (middleOf(before) - middle);
     if (Math.abs(corrected - known) > Math.abs(before.mean - known)) return false;
   }
-  trial.force = correctedForce(trial.force, 0, drift, middle, rate);
-  trial.profile = profileOf(trial.force, trial.profile);
+  trial.correct(0, drift, middle);
   for (const side of [trial.left, trial.right]) {
     if (side === undefined) continue;
     side.slope = drift / 2;

@@ -49,9 +49,15 @@ export class WorkedMetric implements MetricValue {
     readonly value: number,
     readonly unit: string,
     readonly u: number | undefined,
-    readonly parts: Float64Array,
     readonly needs: number,
+    private readonly rows: Rows,
+    private readonly row: number,
   ) {}
+
+  /** Contributions in the order of the sources; zeros where there are none. */
+  get parts(): Float64Array {
+    return this.row < 0 ? new Float64Array(SOURCE_COUNT) : this.rows.values.subarray(this.row, this.row + SOURCE_COUNT);
+  }
 
   get budget(): readonly Contribution[] | undefined {
     if (this.u === undefined) return undefined;
@@ -63,18 +69,33 @@ export class WorkedMetric implements MetricValue {
   }
 }
 
+/** A function of two metrics of one trial, from its slopes: what they share enters both ways. */
+export function combinedMetric(id: string, value: number, unit: string, a: WorkedMetric, byA: number, b: WorkedMetric, byB: number): WorkedMetric {
+  const ofA = a.parts;
+  const ofB = b.parts;
+  const values = ofA.map((u, k) => byA * u + byB * ofB[k]!);
+  const known = a.u !== undefined || b.u !== undefined;
+  return new WorkedMetric(id, value, unit, known ? Math.hypot(...values) : undefined, a.needs | b.needs, { values }, 0);
+}
+
+/** Rows of contributions of one trial, end to end. */
+interface Rows {
+  values: Float64Array;
+}
+
 /** Computes, and records what was computed: values, steps and uncertainties of one trial. */
 export class Workings {
   readonly metrics = new Map<string, WorkedMetric>();
   private readonly entered = new Map<string, Quantity>();
   private readonly recorded: Recorded[] = [];
-  private rows = new Float64Array(ROWS_AT_FIRST * SOURCE_COUNT);
+  private readonly table: Rows = { values: new Float64Array(ROWS_AT_FIRST * SOURCE_COUNT) };
   private used = 0;
 
   /** A quantity that enters from outside: `parts` are its contributions as source, size, source, size ... */
   quantity(value: number, needs: number, ...parts: number[]): Quantity {
     const row = this.newRow();
-    for (let k = 0; k + 1 < parts.length; k += 2) this.rows[row + parts[k]!] = this.rows[row + parts[k]!]! + parts[k + 1]!;
+    const rows = this.table.values;
+    for (let k = 0; k + 1 < parts.length; k += 2) rows[row + parts[k]!] = rows[row + parts[k]!]! + parts[k + 1]!;
     return { value, needs, row };
   }
 
@@ -91,13 +112,14 @@ export class Workings {
   /** Mean of quantities that share their influences. */
   mean(quantities: readonly Quantity[]): Quantity {
     const row = this.newRow();
+    const rows = this.table.values;
     const share = 1 / quantities.length;
     let value = 0;
     let needs = 0;
     for (const quantity of quantities) {
       value += share * quantity.value;
       needs |= quantity.needs;
-      for (let s = 0; s < SOURCE_COUNT; s++) this.rows[row + s] = this.rows[row + s]! + share * this.part(quantity, s);
+      for (let s = 0; s < SOURCE_COUNT; s++) rows[row + s] = rows[row + s]! + share * this.part(quantity, s);
     }
     return { value, needs, row };
   }
@@ -125,6 +147,7 @@ export class Workings {
     const compute = formula.compute!;
     const value = compute(x0, x1, x2, x3);
     const row = this.newRow();
+    const rows = this.table.values;
     let needs = 0;
     for (let k = 0; k < inputs.length; k++) {
       const input = inputs[k]!;
@@ -140,7 +163,7 @@ export class Workings {
               ? (compute(x0, x1, x2 + h, x3) - compute(x0, x1, x2 - h, x3)) / (2 * h)
               : (compute(x0, x1, x2, x3 + h) - compute(x0, x1, x2, x3 - h)) / (2 * h);
       const from = input.row;
-      for (let s = 0; s < SOURCE_COUNT; s++) this.rows[row + s] = this.rows[row + s]! + slope * this.rows[from + s]!;
+      for (let s = 0; s < SOURCE_COUNT; s++) rows[row + s] = rows[row + s]! + slope * rows[from + s]!;
     }
     return { value, needs, row };
   }
@@ -159,13 +182,15 @@ export class Workings {
 
   /** The contribution of one source to a quantity. */
   part(quantity: Quantity, source: number): number {
-    return quantity.row < 0 ? 0 : this.rows[quantity.row + source]!;
+    return quantity.row < 0 ? 0 : this.table.values[quantity.row + source]!;
   }
 
   /** `a + factor * b` of the contributions of two quantities, with another value. */
   combined(value: number, needs: number, a: Quantity, b: Quantity, factor: number): Quantity {
     const row = this.newRow();
-    for (let s = 0; s < SOURCE_COUNT; s++) this.rows[row + s] = this.part(a, s) + factor * this.part(b, s);
+    const rows = this.table.values;
+    if (a.row >= 0) for (let s = 0; s < SOURCE_COUNT; s++) rows[row + s] = rows[a.row + s]!;
+    if (b.row >= 0) for (let s = 0; s < SOURCE_COUNT; s++) rows[row + s] = rows[row + s]! + factor * rows[b.row + s]!;
     return { value, needs: needs | a.needs | b.needs, row };
   }
 
@@ -196,23 +221,24 @@ export class Workings {
   private enter(formula: Formula, quantity: Quantity): void {
     if (!Number.isFinite(quantity.value)) return;
     this.entered.set(formula.gives, quantity);
-    const parts = quantity.row < 0 ? EXACT : this.rows.slice(quantity.row, quantity.row + SOURCE_COUNT);
-    let square = 0;
-    for (let s = 0; s < SOURCE_COUNT; s++) square += parts[s]! * parts[s]!;
-    const u = quantity.row < 0 ? undefined : Math.sqrt(square);
-    this.metrics.set(formula.gives, new WorkedMetric(formula.gives, quantity.value, formula.unit, u, parts, quantity.needs));
+    let u: number | undefined;
+    if (quantity.row >= 0) {
+      const rows = this.table.values;
+      let square = 0;
+      for (let k = quantity.row; k < quantity.row + SOURCE_COUNT; k++) square += rows[k]! * rows[k]!;
+      u = Math.sqrt(square);
+    }
+    this.metrics.set(formula.gives, new WorkedMetric(formula.gives, quantity.value, formula.unit, u, quantity.needs, this.table, quantity.row));
   }
 
   private newRow(): number {
     const row = this.used;
     this.used += SOURCE_COUNT;
-    if (this.used > this.rows.length) {
-      const longer = new Float64Array(this.rows.length * 2);
-      longer.set(this.rows);
-      this.rows = longer;
+    if (this.used > this.table.values.length) {
+      const longer = new Float64Array(this.table.values.length * 2);
+      longer.set(this.table.values);
+      this.table.values = longer;
     }
     return row;
   }
 }
-
-const EXACT = new Float64Array(SOURCE_COUNT);

@@ -55,27 +55,18 @@ export function loadProfile(plates: readonly Float64Array[], rate: number): Load
   return { rate, blockSize, sums, squares, force: profile.force, extremes: profile.extremes };
 }
 
-/** The same profile for a force that was corrected after the first pass. */
-export function profileOf(force: Float64Array, like: LoadProfile): LoadProfile {
-  const sums = new Float64Array(like.sums.length);
-  const squares = new Float64Array(like.squares.length);
-  blockSums(force, like.blockSize, sums, squares);
-  return { rate: like.rate, force, blockSize: like.blockSize, sums, squares, extremes: like.extremes };
-}
-
-function blockSums(force: Float64Array, blockSize: number, sums: Float64Array, squares: Float64Array): void {
-  let i = 0;
+/** The profile after a constant and a linear drift were taken off: `F - offset - slope (t - middle)`, N, N/s, s. */
+export function correctedProfile(profile: LoadProfile, force: Float64Array, offset: number, slope: number, middle: number): LoadProfile {
+  const { blockSize, rate } = profile;
+  const sums = new Float64Array(profile.sums.length);
+  const squares = new Float64Array(profile.sums.length);
   for (let b = 0; b < sums.length; b++) {
-    let sum = 0;
-    let square = 0;
-    for (const end = i + blockSize; i < end; i++) {
-      const f = force[i]!;
-      sum += f;
-      square += f * f;
-    }
-    sums[b] = sum;
-    squares[b] = square;
+    // Within a block of 10 ms a drift is a constant.
+    const off = offset + slope * (((b + 0.5) * blockSize - 0.5) / rate - middle);
+    sums[b] = profile.sums[b]! - off * blockSize;
+    squares[b] = profile.squares[b]! - 2 * off * profile.sums[b]! + off * off * blockSize;
   }
+  return { rate, blockSize, force, sums, squares, extremes: profile.extremes };
 }
 
 function onePlate(force: Float64Array, blockSize: number, sums: Float64Array, squares: Float64Array) {

@@ -54,15 +54,16 @@ export function zeroReading(force: Float64Array, start: number, end: number): Ze
 /**
  * Removes a constant and a linear drift: `F - offset - slope (t - middle)`.
  *
- * @param force Force, N; left as it is.
+ * @param force Force, N.
  * @param offset Reading of the empty plate at `middle`, N.
  * @param slope Drift, N/s.
  * @param middle Time at which the offset holds, s.
  * @param rate Sampling rate, Hz.
- * @returns A new array of the corrected force, N.
+ * @param into Where to write; a new array where absent.
+ * @returns The corrected force, N.
  */
-export function correctedForce(force: Float64Array, offset: number, slope: number, middle: number, rate: number): Float64Array {
-  const corrected = new Float64Array(force.length);
+export function correctedForce(force: Float64Array, offset: number, slope: number, middle: number, rate: number, into?: Float64Array): Float64Array {
+  const corrected = into ?? new Float64Array(force.length);
   const first = offset - slope * middle;
   const step = slope / rate;
   for (let i = 0; i < force.length; i++) corrected[i] = force[i]! - first - step * i;
