@@ -1,6 +1,6 @@
 import { InputError } from "../errors.ts";
 import { stepsPerNewton } from "../trace/forceStep.ts";
-import { FORCE_UNITS, NEWTONS_PER, forceUnitNamed, type ForceUnit } from "../trace/units.ts";
+import { FORCE_UNITS, LARGEST_FORCE, NEWTONS_PER, forceUnitNamed, type ForceUnit } from "../trace/units.ts";
 import type { Plate, Trace } from "../trace/Trace.ts";
 import { columnName, type ColumnName } from "./columnNames.ts";
 import { guessForces } from "./guessForces.ts";
@@ -139,12 +139,21 @@ class Reading {
     const scale = NEWTONS_PER[this.unit.value ?? "N"];
     const turn = this.invert.value === true;
     const plates: Plate[] = columns.map((values, i) => ({ role: sources[i].role, force: inNewtons(values, scale, turn) }));
+    plates.forEach(({ force }, i) => this.refuseAbsurd(force, sources[i].column));
     if (plates.every(({ force }) => force.every((value) => value === force[0]))) {
       throw new InputError("out-of-range", `reading requires a force that changes, and ${this.label(sources[0].column)} holds ${columns[0][0]} throughout`);
     }
     if (plates[0].force.length < 3) throw new InputError("wrong-shape", "reading requires at least three lines of numbers");
     const steps = stepsPerNewton(plates);
     return { rate: this.rate.value, plates, start: 0, step: steps > 0 ? 1 / steps : 0, rounding: 0 };
+  }
+
+  private refuseAbsurd(force: Float64Array, column: ColumnRef): void {
+    for (let i = 0; i < force.length; i++) {
+      if (Math.abs(force[i]) <= LARGEST_FORCE) continue;
+      const where = `${this.table.place(i)}, column ${column}`;
+      throw new InputError("out-of-range", `reading requires forces a person can exert, and in ${where} stands ${force[i].toPrecision(3)} N`, where);
+    }
   }
 
   private label(column: ColumnRef): string {

@@ -1,7 +1,7 @@
 import { InputError } from "../errors.ts";
 import { stepsPerNewton } from "../trace/forceStep.ts";
 import type { Plate, PlateRole, Trace } from "../trace/Trace.ts";
-import { NEWTONS_PER, forceUnitNamed } from "../trace/units.ts";
+import { LARGEST_FORCE, NEWTONS_PER, forceUnitNamed } from "../trace/units.ts";
 import { columnName, splitUnit } from "./columnNames.ts";
 import { isNumberText } from "./textLayout.ts";
 import { timeBase } from "./timeBase.ts";
@@ -51,7 +51,13 @@ export function traceFromColumns(rows: readonly (readonly unknown[])[], rate?: n
     const unit = head ? splitUnit(String(head[column] ?? "")).unit : undefined;
     const scale = NEWTONS_PER[forceUnitNamed(unit ?? "N") ?? "N"];
     const force = new Float64Array(samples);
-    for (let i = 0; i < samples; i++) force[i] = cellNumber(rows[first + i][column], first + i, column) * scale + 0;
+    for (let i = 0; i < samples; i++) {
+      force[i] = cellNumber(rows[first + i][column], first + i, column) * scale + 0;
+      if (Math.abs(force[i]) > LARGEST_FORCE) {
+        const row = first + i + 1;
+        throw new InputError("out-of-range", `a trace requires forces a person can exert, and in row ${row} of the range stands ${force[i].toPrecision(3)} N`, `row ${row}, column ${column + 1}`);
+      }
+    }
     plates.push({ role: kind, force });
   });
   turnIfNegative(plates, notes);

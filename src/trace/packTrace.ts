@@ -4,6 +4,7 @@ import { liesOnGrid, stepsPerNewton } from "./forceStep.ts";
 import { ALPHABET, BLOCK, CELL_LIMIT, LARGEST_COUNT, MAX_CELLS, PARAMETER_BITS, QUOTIENT_LIMIT, TRACE_MARK } from "./packFormat.ts";
 import { quietStandardDeviation } from "./quietStandardDeviation.ts";
 import type { Trace } from "./Trace.ts";
+import { LARGEST_FORCE } from "./units.ts";
 
 /** Steps to which forces may be rounded, as steps in one newton: 0.01, 0.02, 0.05, 0.1, 0.2, 0.25 and 0.5 N. */
 const ROUNDED_STEPS = [100, 50, 20, 10, 5, 4, 2] as const;
@@ -51,7 +52,7 @@ function checkTrace(trace: Trace): void {
   for (const { role, force } of trace.plates) {
     if (force.length !== samples) throw new InputError("wrong-shape", "packing a trace requires plates of equal length");
     for (let i = 0; i < samples; i++) {
-      if (Math.abs(force[i]) <= 1e7) continue;
+      if (Math.abs(force[i]) <= LARGEST_FORCE) continue;
       const where = `sample ${i + 1} of plate ${role}`;
       if (Number.isFinite(force[i])) throw new InputError("out-of-range", "packing a trace requires forces below 10,000,000 N", where);
       throw new InputError("not-a-number", "packing a trace requires a finite force in every sample", where);

@@ -16,6 +16,9 @@ export const NEWTONS_PER: Readonly<Record<ForceUnit, number>> = {
   lbf: 0.45359237 * STANDARD_GRAVITY,
 };
 
+/** Above this a number is no force on a plate but a fault of the file, N. */
+export const LARGEST_FORCE = 1e7;
+
 const SPELLINGS: Readonly<Record<string, ForceUnit>> = {
   n: "N",
   newton: "N",

@@ -45,8 +45,9 @@ describe("checkZip", () => {
 
 describe("readSheets", () => {
   test("refuses 200 MB of blanks in 200 kB by what the directory declares, at once", async () => {
+    const bytes = bomb(200 * 2 ** 20);
     const started = performance.now();
-    await expect(readSheets(bomb(200 * 2 ** 20), { input: 2 ** 27, unpacked: 2 ** 26, entries: 2000 })).rejects.toMatchObject({ code: "too-large" });
+    await expect(readSheets(bytes, { input: 2 ** 27, unpacked: 2 ** 26, entries: 2000 })).rejects.toMatchObject({ code: "too-large" });
     expect(performance.now() - started).toBeLessThan(500);
   });
 
