@@ -4,12 +4,13 @@ import { findTrials } from "../src/events/findTrials.ts";
 import { analyse } from "../src/protocols/analyse.ts";
 import { parseAdjust } from "../src/protocols/parseAdjust.ts";
 import { parseProtocol } from "../src/protocols/parseProtocol.ts";
-import { readRecording, MAXIMUM_BYTES } from "../src/read/readRecording.ts";
-import type { ImportRecipe } from "../src/read/Recording.ts";
+import type { ImportRecipe } from "../src/read/ImportRecipe.ts";
+import { checkRecordingSize } from "../src/read/limits.ts";
+import { readRecording } from "../src/read/readRecording.ts";
 import { settingsFrom } from "../src/settings/settingsFrom.ts";
 import { packTrace } from "../src/trace/packTrace.ts";
 import { sliceTrace } from "../src/trace/sliceTrace.ts";
-import type { Trace } from "../src/trace/Trace.ts";
+import type { PlateRole, Trace } from "../src/trace/Trace.ts";
 import { unpackTrace } from "../src/trace/unpackTrace.ts";
 import { entryOf, type AnyEntry } from "./entry.ts";
 import { numberOrWord, type Options } from "./options.ts";
@@ -21,9 +22,7 @@ export function analyseFile(file: string, options: Options, version: string): An
     if (!found) {
       throw new InputError("not-recognised", "reading requires a file that exists");
     }
-    if (found.size > MAXIMUM_BYTES) {
-      throw new InputError("too-large", `a recording requires at most ${Math.round(MAXIMUM_BYTES / 1e6)} MB; this file has ${Math.round(found.size / 1e6)} MB`);
-    }
+    checkRecordingSize(found.size, file);
     const recording = readRecording(new Uint8Array(readFileSync(file)), file, recipeOf(options));
     const whole = recording.trace();
     const protocol = parseProtocol(options.protocol);
@@ -41,15 +40,15 @@ export function analyseFile(file: string, options: Options, version: string): An
   }
 }
 
-function recipeOf(options: Options): ImportRecipe | undefined {
-  if (options.rate === undefined && options.columns === undefined && !options.invert) {
-    return undefined;
-  }
+function recipeOf(options: Options): ImportRecipe {
+  const { time, ...forces } = options.columns ?? {};
+  const sources = Object.entries(forces).map(([role, column]) => ({ role: role as PlateRole, column }));
   return {
     ...(options.rate === undefined ? {} : { rate: options.rate }),
-    ...(options.columns === undefined ? {} : { columns: options.columns }),
-    ...(options.invert ? { sign: "negative" } : {}),
-  } as ImportRecipe;
+    ...(time === undefined ? {} : { time }),
+    ...(sources.length === 0 ? {} : { forces: sources }),
+    ...(options.invert ? { invert: true } : {}),
+  };
 }
 
 function repacked(trace: Trace): Trace {
