@@ -6,7 +6,7 @@ import type { EmptyRuns, Stretch } from "../events/findEmptyRuns.ts";
 import { type FlightEdge, landingEdge, takeoffEdge } from "../events/flightEdges.ts";
 import { clippedSamples } from "../trace/clipping.ts";
 import { zeroReading, zeroStretch, type ZeroReading } from "../trace/zero.ts";
-import { LANDING, NOISE, POSTURE, TAKEOFF, TOUCHDOWN, ZERO } from "../uncertainty/sources.ts";
+import { LANDING, POSTURE, TAKEOFF, THRESHOLD, TOUCHDOWN, ZERO } from "../uncertainty/sources.ts";
 
 /** Threshold of the residual of a ringing plate, as a multiple of the residual. */
 const RESIDUAL_FACTOR = 1.2;
@@ -108,15 +108,23 @@ export function touchdownOf(trial: Trial, run: Stretch, threshold: number, loade
 
 function crossingOf(trial: Trial, name: "takeoff" | "landing" | "touchdown", edge: FlightEdge | undefined, threshold: number, source: number): Crossing {
   const time = trial.event(name, edge?.time ?? 0);
-  return { time, quantity: trial.work.quantity(time, TIMES, source, edgeUncertainty(trial, edge, threshold), NOISE, 0) };
+  const doubt = edgeDoubt(trial, edge, threshold);
+  const toward = name === "takeoff" ? doubt.threshold : -doubt.threshold;
+  return { time, quantity: trial.work.quantity(time, TIMES, source, doubt.instant, THRESHOLD, toward) };
 }
 
-/** The true edge lies between the crossing and where the force is zero; sampling and noise come on top. */
-export function edgeUncertainty(trial: Trial, edge: FlightEdge | undefined, threshold: number): number {
+/** What is not known of an edge: where between the crossing and zero force it lies, and its noise and sampling; s. */
+export interface EdgeDoubt {
+  /** Shared by all edges of a trial: the threshold is early at take-off and late at landing. */
+  readonly threshold: number;
+  readonly instant: number;
+}
+
+/** The true edge lies between the crossing and where the force would be zero; sampling and noise come on top. */
+export function edgeDoubt(trial: Trial, edge: FlightEdge | undefined, threshold: number): EdgeDoubt {
   const sampling = 1 / (trial.rate * Math.sqrt(12));
-  if (edge === undefined || edge.slope === 0) return sampling;
-  const toZero = threshold / edge.slope;
-  return Math.sqrt((toZero * toZero) / 3 + sampling * sampling + (trial.noise / edge.slope) ** 2);
+  if (edge === undefined || edge.slope === 0) return { threshold: 0, instant: sampling };
+  return { threshold: threshold / edge.slope / Math.sqrt(3), instant: Math.hypot(sampling, trial.noise / edge.slope) };
 }
 
 /** Looks for a force that was cut off at the end of the range, and says which part it spoils. */

@@ -1,5 +1,5 @@
 import type { Hop } from "./Analysis.ts";
-import { edgeUncertainty, findClipping, posture, removeZero, thresholdOf } from "./flightOf.ts";
+import { edgeDoubt, type EdgeDoubt, findClipping, posture, removeZero, thresholdOf } from "./flightOf.ts";
 import * as formulas from "./formulas.ts";
 import { restBefore } from "./restBefore.ts";
 import type { Trial } from "./Trial.ts";
@@ -11,7 +11,7 @@ import { jumpHeightFromFlightTime } from "../metrics/jumpHeightFromFlightTime.ts
 import { reactiveStrengthIndex } from "../metrics/reactiveStrengthIndex.ts";
 import { flightToContactRatio } from "../metrics/flightToContactRatio.ts";
 import { integrate } from "../motion/integrate.ts";
-import { LANDING, TAKEOFF } from "../uncertainty/sources.ts";
+import { LANDING, TAKEOFF, THRESHOLD } from "../uncertainty/sources.ts";
 
 /** A longer stay on the plate ends a series. */
 const LONGEST_CONTACT_SECONDS = 1;
@@ -137,11 +137,12 @@ function metrics(trial: Trial, hops: readonly Hop[], contacts: readonly Contact[
   if (why !== "") facts.droppedWhy = why;
   const count = work.measured(formulas.hopCount, work.exact(valid.length, TIMES));
   if (valid.length === 0) return;
-  const uTakeoff = rootMean(contacts.map(({ after }) => edgeUncertainty(trial, after.takeoff, threshold)));
-  const uLanding = rootMean(contacts.map(({ before }) => edgeUncertainty(trial, before.landing, threshold)));
+  const up = meanDoubt(contacts.map(({ after }) => edgeDoubt(trial, after.takeoff, threshold)));
+  const down = meanDoubt(contacts.map(({ before }) => edgeDoubt(trial, before.landing, threshold)));
   const g = trial.gravity;
-  const contactOf = (hop: Hop): Quantity => work.quantity(hop.contactTime, TIMES, TAKEOFF, uTakeoff, LANDING, -uLanding);
-  const flightOf = (hop: Hop): Quantity => work.quantity(hop.flightTime, TIMES, TAKEOFF, -uTakeoff, LANDING, uLanding);
+  const edges = up.threshold + down.threshold;
+  const contactOf = (hop: Hop): Quantity => work.quantity(hop.contactTime, TIMES, TAKEOFF, up.instant, LANDING, -down.instant, THRESHOLD, edges);
+  const flightOf = (hop: Hop): Quantity => work.quantity(hop.flightTime, TIMES, TAKEOFF, -up.instant, LANDING, down.instant, THRESHOLD, -edges);
   const heightOf = (hop: Hop): Quantity => work.derive(formulas.heightOfFlightWithPosture, flightOf(hop), g, posture(trial));
   const ratio = trial.word("rsi-basis") === "flight";
   const rsiOf = (hop: Hop): Quantity => (ratio ? work.derive(formulas.rsiOfFlight, flightOf(hop), contactOf(hop)) : work.derive(formulas.rsiOfHeight, heightOf(hop), contactOf(hop)));
@@ -164,7 +165,7 @@ function metrics(trial: Trial, hops: readonly Hop[], contacts: readonly Contact[
   }
   const last = contacts[contacts.length - 1]!;
   const total = work.quantity(last.after.landing.time - contacts[0]!.before.landing.time, TIMES);
-  const inAir = work.quantity(hops.reduce((sum, hop) => sum + hop.flightTime, 0), TIMES, TAKEOFF, -hops.length * uTakeoff, LANDING, hops.length * uLanding);
+  const inAir = work.quantity(hops.reduce((sum, hop) => sum + hop.flightTime, 0), TIMES, TAKEOFF, -hops.length * up.instant, LANDING, hops.length * down.instant, THRESHOLD, -hops.length * edges);
   work.give(formulas.hopPowerFromTimes, total, inAir, work.exact(hops.length), g);
   trial.event("touchdown", contacts[0]!.before.landing.time);
   trial.event("takeoff", contacts[0]!.before.takeoff.time);
@@ -175,6 +176,7 @@ function metrics(trial: Trial, hops: readonly Hop[], contacts: readonly Contact[
   }
 }
 
-function rootMean(values: readonly number[]): number {
-  return Math.sqrt(values.reduce((sum, value) => sum + value * value, 0) / values.length);
+function meanDoubt(doubts: readonly EdgeDoubt[]): EdgeDoubt {
+  const mean = (of: (doubt: EdgeDoubt) => number): number => doubts.reduce((sum, doubt) => sum + of(doubt), 0) / doubts.length;
+  return { threshold: mean(({ threshold }) => threshold), instant: mean(({ instant }) => instant) };
 }

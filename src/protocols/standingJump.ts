@@ -13,7 +13,7 @@ import { loadedNoise } from "../events/loadedNoise.ts";
 import { weigh, type Weighing } from "../events/quietStanding.ts";
 import { integrate, type Motion } from "../motion/integrate.ts";
 import { rectangular } from "../uncertainty/rectangular.ts";
-import { ONSET } from "../uncertainty/sources.ts";
+import { NOISE, ONSET, SAMPLING } from "../uncertainty/sources.ts";
 
 const INTEGRATED = TIMES | WEIGHT | INTEGRAL;
 const LANDING_SECONDS = 0.6;
@@ -271,7 +271,9 @@ function countermovementPhases(trial: Trial, start: Start, push: Push): void {
     return;
   }
   const turnTime = trial.event("minimumVelocity", (first + k1) / rate);
-  const turn = work.combined(turnTime, INTEGRATED, trial.weight!, trial.weight!, -1 + 1 / slopeAtTurn(trial, first + k1));
+  const slope = slopeAtTurn(trial, first + k1);
+  const grid = work.quantity(0, 0, SAMPLING, 1 / (rate * Math.sqrt(12)), NOISE, trial.noise / slope);
+  const turn = work.combined(turnTime, INTEGRATED, grid, trial.weight!, 1 / slope);
   const vTurn = work.measured(formulas.minimumVelocity, kinematics.velocity(turnTime), start.onset, takeoff.quantity);
   const zLow = work.measured(formulas.lowestDisplacement, kinematics.displacement(low.instant.value), start.onset, low.instant);
   work.give(formulas.countermovementDepth, zLow);

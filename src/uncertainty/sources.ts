@@ -16,6 +16,8 @@ export const SOURCES = [
   "gain",
   "rounding",
   "dropHeight",
+  "threshold",
+  "sampling",
 ] as const;
 
 export type Source = (typeof SOURCES)[number];
@@ -36,3 +38,5 @@ export const GRAVITY = 9;
 export const GAIN = 10;
 export const ROUNDING = 11;
 export const DROP_HEIGHT = 12;
+export const THRESHOLD = 13;
+export const SAMPLING = 14;
