@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { analyse } from "../../../src/protocols/analyse.ts";
 import type { Analysis, EventName } from "../../../src/protocols/Analysis.ts";
+import { parseAdjust } from "../../../src/protocols/parseAdjust.ts";
 import { parseProtocol } from "../../../src/protocols/parseProtocol.ts";
 import { DEFAULT_SETTINGS } from "../../../src/settings/defaultSettings.ts";
 import { settingsFrom } from "../../../src/settings/settingsFrom.ts";
@@ -99,5 +100,47 @@ describe("analyse on clean drop jumps at 1000 Hz against exact truth", () => {
     for (const name of ["peakPower", "meanForcePropulsion"]) expect(worst.get(name)!.relative, name).toBeLessThan(0.01);
     // The impact has a corner, which falls between samples.
     expect(worst.get("peakForce")!.relative).toBeLessThan(0.02);
+  });
+});
+
+describe("analyse on clean hops and pulls at 1000 Hz against exact truth", () => {
+  test("finds the times of every hop within 2 ms", () => {
+    for (const seed of seeds(30)) {
+      const random = seededRandom(seed);
+      const contactTimes = Array.from({ length: 10 }, () => random.between(0.16, 0.28));
+      const { trace, hops } = syntheticTrial({ test: "RH", mass: random.between(45, 110), hops: { contactTimes, takeoffVelocities: [2.4, ...contactTimes.map(() => random.between(1.9, 2.7))] } });
+      const analysis = analyse(trace, parseProtocol("RH"), DEFAULT_SETTINGS);
+      expect(analysis.hops).toHaveLength(10);
+      for (const [i, hop] of analysis.hops.entries()) {
+        for (const key of ["touchdown", "takeoff", "contactTime", "flightTime"] as const) expect(Math.abs(hop[key] - hops[i][key]), `${key} of hop ${i + 1}, seed ${seed}`).toBeLessThan(0.002);
+        expect(Math.abs(hop.peakForce / hops[i].peakForce - 1)).toBeLessThan(0.005);
+        expect(Math.abs(hop.stiffness! / hops[i].stiffness - 1)).toBeLessThan(0.03);
+      }
+    }
+  });
+
+  test("finds means over all hops where the settings ask for all", () => {
+    const { trace, truth } = syntheticTrial({ test: "RH" });
+    const analysis = analyse(trace, parseProtocol("RH"), settingsFrom([["hops-used", "all valid"]]));
+    for (const id of ["meanContactTime", "meanFlightTime"]) expect(Math.abs(analysis.metrics.get(id)!.value - truth[id]), id).toBeLessThan(0.002);
+    for (const id of ["meanHopRsi", "bestFiveRsi", "lastFiveRsi", "meanHopHeight", "hopPowerFromTimes"]) expect(Math.abs(analysis.metrics.get(id)!.value / truth[id] - 1), id).toBeLessThan(0.01);
+    expect(Math.abs(analysis.metrics.get("hopStiffness")!.value / truth.hopStiffness - 1)).toBeLessThan(0.01);
+  });
+
+  test("finds forces of a pull within half a per cent once its onset is right", () => {
+    for (const seed of seeds(30)) {
+      const random = seededRandom(seed);
+      const { trace, truth, events } = syntheticTrial({ test: "IMTP", mass: random.between(50, 110), leftShare: random.between(0.45, 0.55), pull: { pretension: random.between(5, 45), rise: random.between(900, 2500), timeConstant: random.between(0.06, 0.14) } });
+      const found = analyse(trace, parseProtocol("IMTP"), DEFAULT_SETTINGS, parseAdjust(`bodyWeight=${truth.bodyWeight}`));
+      // 1 N of rise takes some milliseconds: R (x / tau)^2 / 2.
+      expect(found.events.get("pullOnset")!.time - events.pullOnset!).toBeLessThan(0.009);
+      expect(found.events.get("pullOnset")!.time).toBeGreaterThan(events.pullOnset!);
+      const pinned = analyse(trace, parseProtocol("IMTP"), DEFAULT_SETTINGS, parseAdjust(`bodyWeight=${truth.bodyWeight}; pullOnset=${events.pullOnset}`));
+      for (const [id, value] of Object.entries(truth)) {
+        const got = pinned.metrics.get(id)?.value;
+        expect(got, id).toBeDefined();
+        expect(Math.abs(got! - value), `${id}: ${got} against ${value}`).toBeLessThan(0.005 * Math.abs(value) + 1e-6);
+      }
+    }
   });
 });

@@ -1,7 +1,10 @@
 import { describe, expect, test } from "vitest";
+import { METRICS } from "../../../src/catalogue/metrics.ts";
+import { resolveMetricName } from "../../../src/catalogue/resolveMetricName.ts";
 import { analyse } from "../../../src/protocols/analyse.ts";
 import type { Analysis } from "../../../src/protocols/Analysis.ts";
 import { parseProtocol } from "../../../src/protocols/parseProtocol.ts";
+import { readMetric } from "../../../src/protocols/readMetric.ts";
 import { DEFAULT_SETTINGS } from "../../../src/settings/defaultSettings.ts";
 import { settingsFrom } from "../../../src/settings/settingsFrom.ts";
 import type { Trace } from "../../../src/trace/Trace.ts";
@@ -104,5 +107,19 @@ describe("laws that every analysed jump obeys", () => {
         expect(Math.abs(valueOf(two, other) - value), id).toBeLessThanOrEqual(1e-9 * Math.abs(value) + 1e-12);
       }
     }
+  });
+
+  test("swapped plates flip the sign of every asymmetry", () => {
+    let compared = 0;
+    for (const { trace } of NOISY.slice(0, 10)) {
+      const swapped: Trace = { ...trace, plates: [{ role: "left", force: trace.plates[1].force }, { role: "right", force: trace.plates[0].force }] };
+      const [one, two] = [analyse(trace, CMJ, DEFAULT_SETTINGS), analyse(swapped, CMJ, DEFAULT_SETTINGS)];
+      for (const metric of METRICS.filter(({ tests, forms }) => tests.includes("CMJ") && forms.asymmetry)) {
+        const name = resolveMetricName(`${metric.id}Asymmetry`);
+        expect(readMetric(two, name).value, metric.id).toBeCloseTo(-readMetric(one, name).value, 9);
+        compared++;
+      }
+    }
+    expect(compared).toBeGreaterThan(50);
   });
 });

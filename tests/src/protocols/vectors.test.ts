@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import { hopStiffness } from "../../../src/metrics/hopStiffness.ts";
 import { analyse } from "../../../src/protocols/analyse.ts";
 import type { Analysis, EventName } from "../../../src/protocols/Analysis.ts";
 import { parseAdjust } from "../../../src/protocols/parseAdjust.ts";
@@ -240,5 +241,89 @@ describeWithData("analyse of drop jumps with the default settings", () => {
     }
     expect(compared).toBeGreaterThanOrEqual(14);
     expect(analysis.verdict).toBe("keep");
+  });
+});
+
+function expectMillionth(got: number | undefined, value: number, what: string): void {
+  expect(got, `${what} is missing`).toBeDefined();
+  expect(Math.abs(got! - value), `${what}: ${got} against ${value}`).toBeLessThanOrEqual(1e-6 * Math.abs(value) + 1e-8);
+}
+
+describeWithData("analyse of hops and pulls with the settings of the reference algorithm", () => {
+  test("gives every hop of V11 to a millionth", () => {
+    const given = vector("V11");
+    const { hops, metrics } = analyse(vectorTrace(given), parseProtocol("RH"), REFERENCE);
+    expect(hops).toHaveLength(given.reference.hops.length);
+    for (const [i, hop] of hops.entries()) {
+      const expected = given.reference.hops[i];
+      expectMillionth(hop.contactTime, expected.tc, `contact ${i + 1}`);
+      expectMillionth(hop.flightTime, expected.tf, `flight ${i + 1}`);
+      expectMillionth(hop.height, expected.h_ft, `height ${i + 1}`);
+      expectMillionth(hop.rsi, expected.RSI, `reactive strength ${i + 1}`);
+      expectMillionth(hop.peakForce, expected.F_peak, `peak force ${i + 1}`);
+      // From times only, the sine model of Dalleau et al. (2004).
+      expectMillionth(hopStiffness(metrics.get("bodyMass")!.value, hop.flightTime, hop.contactTime), expected.k_dalleau, `stiffness from times ${i + 1}`);
+    }
+    expectMillionth(metrics.get("bestFiveRsi")?.value, given.reference.RSI_best5_mean, "mean of the best five");
+  });
+
+  test("gives every reference result of V12 to a millionth", () => {
+    const given = vector("V12");
+    const analysis = analyse(vectorTrace(given), parseProtocol("IMTP"), REFERENCE, parseAdjust("weighingStart=0.5; weighingEnd=1.5"));
+    for (const [name, value] of Object.entries(given.reference as Record<string, number>)) {
+      const [kind, first, last] = name.split("_");
+      const id = name === "baseline" ? "baselineForce" : name === "F_peak_gross" ? "peakForce" : kind === "F" ? `force${first}ms` : `rfd${first}to${last}`;
+      expectMillionth(name === "t_onset_threshold" ? analysis.events.get("pullOnset")?.time : analysis.metrics.get(id)?.value, value, name);
+    }
+  });
+});
+
+describeWithData("analyse of hops and pulls with the default settings", () => {
+  test("finds the truth of V11: times within 2 ms, reactive strength within 2 per cent, the long tenth contact excluded when asked", () => {
+    const given = vector("V11");
+    const analysis = analyse(vectorTrace(given), parseProtocol("RH"), DEFAULT_SETTINGS);
+    for (const [i, hop] of analysis.hops.entries()) {
+      const truth = given.truth.hops[i];
+      expect(Math.abs(hop.contactTime - truth.tc)).toBeLessThan(0.002);
+      expect(Math.abs(hop.flightTime - truth.tf)).toBeLessThan(0.002);
+      expect(Math.abs(hop.rsi / truth.RSI_ft - 1)).toBeLessThan(0.02);
+      expect(Math.abs(hop.peakForce / truth.F_peak - 1)).toBeLessThan(0.01);
+      // The landing posture of one hop (2 cm) enters its velocity at touchdown.
+      expect(Math.abs(hop.stiffness! / truth.k_vert - 1)).toBeLessThan(0.03);
+    }
+    expect(Math.abs(analysis.metrics.get("bestFiveRsi")!.value / given.truth.RSI_best5_mean - 1)).toBeLessThan(0.02);
+    expect(Math.abs(analysis.metrics.get("hopPowerFromTimes")!.value / given.truth.bosco_W_per_kg - 1)).toBeLessThan(0.01);
+    const limited = analyse(vectorTrace(given), parseProtocol("RH"), settingsFrom([["hop-contact-limit", 0.25]]));
+    expect(limited.hops.map(({ valid }) => valid)).toEqual([true, true, true, true, true, true, true, true, true, false]);
+  });
+
+  test("finds the truth of V12 and keeps it: no clipping on its plateau", () => {
+    const given = vector("V12");
+    const analysis = analyse(vectorTrace(given), parseProtocol("IMTP"), DEFAULT_SETTINGS, parseAdjust("bodyWeight=784.532"));
+    expect(analysis.verdict).toBe("keep");
+    expect(rulesOf(analysis)).not.toContain("Q5");
+    expect(analysis.metrics.get("peakForce")!.value).toBeCloseTo(given.truth.F_peak_gross, 3);
+    expect(analysis.metrics.get("preTensionForce")!.value).toBeCloseTo(given.truth.pretension, 6);
+    // The onset comes 4 ms late, where the force has risen by 1 N: early rates are the most sensitive to it.
+    expect(Math.abs(analysis.events.get("pullOnset")!.time - given.truth.t_onset)).toBeLessThan(0.006);
+    expect(Math.abs(analysis.metrics.get("force200ms")!.value / given.truth.F_200_gross - 1)).toBeLessThan(0.02);
+    expect(Math.abs(analysis.metrics.get("rfd0to200")!.value / given.truth.RFD_0_200 - 1)).toBeLessThan(0.03);
+    expect(Math.abs(analysis.metrics.get("rfd0to50")!.value / given.truth.RFD_0_50 - 1)).toBeLessThan(0.2);
+  });
+
+  test("finds every truth of V12 with the onset set by hand", () => {
+    const given = vector("V12");
+    const analysis = analyse(vectorTrace(given), parseProtocol("IMTP"), DEFAULT_SETTINGS, parseAdjust(`bodyWeight=784.532; pullOnset=${given.truth.t_onset}`));
+    for (const ms of [50, 90, 100, 150, 200, 250]) {
+      expect(Math.abs(analysis.metrics.get(`force${ms}ms`)!.value - given.truth[`F_${ms}_gross`])).toBeLessThan(0.01);
+      if (ms !== 90) expect(Math.abs(analysis.metrics.get(`rfd0to${ms}`)!.value - given.truth[`RFD_0_${ms}`])).toBeLessThan(0.5);
+    }
+    for (const ms of [100, 200, 250]) {
+      // The file counts from the level at onset; the default counts from body weight, so that the 18 N of pretension count.
+      const expected = given.truth[`impulse_net_onsetlevel_0_${ms}`] + 18 * (ms / 1000);
+      expect(Math.abs(analysis.metrics.get(`impulse0to${ms}`)!.value - expected)).toBeLessThan(0.01);
+    }
+    expect(Math.abs(analysis.metrics.get("rfd50to100")!.value - given.truth.RFD_50_100)).toBeLessThan(0.5);
+    expect(Math.abs(analysis.metrics.get("rfd100to200")!.value - given.truth.RFD_100_200)).toBeLessThan(0.5);
   });
 });
