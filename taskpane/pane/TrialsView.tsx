@@ -161,7 +161,7 @@ export function TrialsView({ opened }: { readonly opened?: { readonly key: strin
       {trials !== undefined && trials.length > 0 && (
         <>
           <p className={styles.count}>
-            {words.trials.count(trials.length, athletes)}, {words.trials.toLook(trials.filter((trial) => trial.verdict === "look" && trial.row.keep === "").length)}
+            {words.trials.count(trials.length, athletes)}, {words.trials.toLook(trials.filter((trial) => trial.doubtful).length)}
           </p>
           <div className={styles.choices}>
             <Input className={styles.search} size="small" type="search" contentBefore={<Search16Regular />} placeholder={words.trials.filterAthlete} aria-label={words.trials.filterAthlete} value={search} onChange={(_, data) => setSearch(data.value)} />

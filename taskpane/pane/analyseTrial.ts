@@ -1,17 +1,16 @@
 import { analysisFrom } from "../../functions/runtime/analyses.ts";
 import type { Analysis, Verdict } from "../../src/protocols/Analysis.ts";
+import { trialUse, type TrialUse } from "../../src/sessions/trialUse.ts";
 import type { SettingRow, TrialRow } from "../workbook/WorkbookModel.ts";
 import { sentenceOf } from "./PaneContext.tsx";
 
 /** A trial of the sheet with what the analysis says of it; a trial that cannot be read has a problem instead. */
-export interface AnalysedTrial {
+export interface AnalysedTrial extends TrialUse {
   readonly row: TrialRow;
   readonly analysis?: Analysis;
   /** One sentence why there is no analysis. */
   readonly problem?: string;
   readonly verdict: Verdict;
-  /** What counts: the person's word, else the verdict. */
-  readonly use: "keep" | "leave out";
 }
 
 /**
@@ -27,7 +26,7 @@ export function analyseTrial(row: TrialRow, settings: readonly SettingRow[]): An
     problem = sentenceOf(thrown);
   }
   const verdict = analysis?.verdict ?? "leave out";
-  return { row, analysis, problem, verdict, use: row.keep !== "" ? row.keep : verdict === "leave out" ? "leave out" : "keep" };
+  return { row, analysis, problem, verdict, ...trialUse(verdict, row.keep === "" ? undefined : row.keep) };
 }
 
 /** The adjust text that the trial's formula passes. */

@@ -1,3 +1,4 @@
+import type { Test } from "../../../src/protocols/Protocol.ts";
 import type { ImportRecipe } from "../../../src/read/ImportRecipe.ts";
 import type { Recording } from "../../../src/read/Recording.ts";
 import type { Trace } from "../../../src/trace/Trace.ts";
@@ -9,8 +10,10 @@ export interface IncomingFile {
   readonly file: File;
   /** Folder path and name, as chosen. */
   readonly path: string;
-  /** What a person corrected; empty where everything is as guessed. */
+  /** What a person corrected, or what was remembered of such files; empty where everything is as guessed. */
   readonly recipe: ImportRecipe;
+  /** Name of the remembered recipe that was used. */
+  readonly remembered?: string;
   /** Absent until the file was read. */
   readonly recording?: Recording;
   readonly trace?: Trace;
@@ -20,13 +23,15 @@ export interface IncomingFile {
   readonly athlete: string;
   /** ISO date; blank: the date that holds for all files. */
   readonly date: string;
+  /** Absent: the test that holds for all files. */
+  readonly test?: Test;
 }
 
 /** What all files on the list share unless a file says otherwise. */
 export interface CommonFacts {
   readonly athlete: string;
   readonly date: string;
-  readonly test: "CMJ" | "SJ" | "DJ" | "RH" | "IMTP";
+  readonly test: Test;
   readonly arms: "" | "hips" | "swing";
   readonly limb: "" | "both" | "left" | "right";
   /** As typed. */

@@ -1,8 +1,10 @@
 import { trialKey } from "../../workbook/createWorkbookModel.ts";
-import { importDrafts } from "../../workbook/importDrafts.ts";
+import type { Test } from "../../../src/protocols/Protocol.ts";
+import type { Trace } from "../../../src/trace/Trace.ts";
+import { importDrafts, type FoundTrial } from "../../workbook/importDrafts.ts";
 import type { TrialDraft } from "../../workbook/WorkbookModel.ts";
+import { factsOf } from "./factsOf.ts";
 import type { CommonFacts, IncomingFile } from "./IncomingFile.ts";
-import type { ReadFacts } from "./factsOf.ts";
 
 /** A row of the table of what will be written. */
 export interface PlanRow {
@@ -10,7 +12,7 @@ export interface PlanRow {
   readonly fileId: string;
   readonly draft: TrialDraft;
   readonly note?: string;
-  /** Why it will not be written: already in the sheet, or twice on the list. */
+  /** True where it will not be written: already in the sheet, or twice on the list. */
   readonly already: boolean;
   /** s. */
   readonly length: number;
@@ -18,27 +20,43 @@ export interface PlanRow {
   readonly found: boolean;
 }
 
-/** Every trial of the files that were read, with those known already marked. */
-export function planOf(files: readonly IncomingFile[], common: CommonFacts, facts: ReadFacts, known: ReadonlySet<string>): readonly PlanRow[] {
+/**
+ * Every trial of the files that were read, with those known already marked.
+ *
+ * @param known Keys of the trials in the sheet.
+ * @param masses Body mass by athlete, kg, where the sheet knows it; a typed mass wins.
+ */
+export function planOf(files: readonly IncomingFile[], common: CommonFacts, known: ReadonlySet<string>, masses: ReadonlyMap<string, number> = new Map()): readonly PlanRow[] {
   const rows: PlanRow[] = [];
   const seen = new Set(known);
   for (const incoming of files) {
     if (incoming.trace === undefined || incoming.recording === undefined) continue;
-    const trials = importDrafts(incoming.trace, {
-      athlete: (incoming.athlete || common.athlete).trim(),
-      date: incoming.date || common.date,
-      protocol: facts.protocol,
-      ...(facts.mass === undefined ? {} : { mass: facts.mass }),
-      file: incoming.file.name,
-      hash: incoming.recording.hash,
-    });
-    for (const { draft, note } of trials) {
+    const { protocol, mass } = factsOf({ ...common, test: incoming.test ?? common.test });
+    const athlete = (incoming.athlete || common.athlete).trim();
+    const knownMass = mass ?? masses.get(athlete);
+    const shared = { athlete, date: incoming.date || common.date, protocol, ...(knownMass === undefined ? {} : { mass: knownMass }), file: incoming.file.name, hash: incoming.recording.hash };
+    for (const found of trialsIn(incoming.trace, protocol.test)) {
+      const draft: TrialDraft = { ...found.draft, ...shared };
       const key = trialKey(draft.hash, draft.startInFile);
       const trace = "plates" in draft.trace ? draft.trace : undefined;
       const length = trace === undefined ? 0 : trace.plates[0].force.length / trace.rate;
-      rows.push({ key, fileId: incoming.id, draft, note, already: seen.has(key), length, found: trace !== incoming.trace });
+      rows.push({ key, fileId: incoming.id, draft, note: found.note, already: seen.has(key), length, found: trace !== incoming.trace });
       seen.add(key);
     }
   }
   return rows;
+}
+
+const searched = new WeakMap<Trace, Map<Test, readonly FoundTrial[]>>();
+
+/** Trials of a recording, searched once for each test: names and facts are typed while the list is on show. */
+function trialsIn(trace: Trace, test: Test): readonly FoundTrial[] {
+  const byTest = searched.get(trace) ?? new Map<Test, readonly FoundTrial[]>();
+  searched.set(trace, byTest);
+  let trials = byTest.get(test);
+  if (trials === undefined) {
+    trials = importDrafts(trace, { athlete: "", date: "", protocol: { test }, file: "", hash: "" });
+    byTest.set(test, trials);
+  }
+  return trials;
 }
