@@ -39,6 +39,7 @@ export async function referencePages() {
     ["reference/settings.md", settingsPage({ SETTINGS, citeText })],
     ["reference/formulas.md", formulasPage({ ASYMMETRY_FORMULAS, POWER_EQUATIONS, citeText })],
     ["reference/rules.md", rulesPage({ RULES, SETTINGS, texts, keysOf })],
+    ["reference/uncertainty.md", uncertaintyPage({ texts, SETTINGS })],
     ["reference/terms.md", termsPage({ texts, cite })],
     ["reference/cues.md", cuesPage(texts)],
     ["reference/cautions.md", cautionsPage(texts)],
@@ -300,6 +301,25 @@ function rulesPage({ RULES, SETTINGS, texts, keysOf }) {
     lines.push(...sentences(id).map((template) => `- <a id="${id}"></a>${readable(template)}`));
   }
   return page(lines);
+}
+
+function uncertaintyPage({ texts, SETTINGS }) {
+  const linked = (text) => SETTINGS.reduce((so, { id }) => so.replace(new RegExp(`(?<![\\w-])${id}(?![\\w-])`), `[${id}](settings.md#${id})`), text);
+  return page([
+    "# Uncertainty",
+    "",
+    NOTE,
+    "",
+    "A standard uncertainty is the root of the sum of squares of these contributions, each the effect on the metric of one thing that is not known",
+    "exactly (JCGM 100:2008, see [sources](sources.md#jcgm2008)). A contribution reaches a metric by every way there is: body weight, for instance, through",
+    "the velocity, the start of the phases and the mass; those ways are added with their signs before squaring.",
+    "",
+    "| contribution | what it is |",
+    "| --- | --- |",
+    ...Object.values(texts.uncertainty).map(({ name, says }) => `| ${name} | ${["onset-half-width", "landing-posture-mean", "gravity-u", "plate-gain-u"].some((id) => says.includes(id)) ? linked(says) : says} |`),
+    "",
+    "Not in it: what the person would do in another jump. For the change of a person use the typical error, which holds both.",
+  ]);
 }
 
 function termsPage({ texts, cite }) {

@@ -1,5 +1,6 @@
 import type { EventName, Phase } from "../protocols/Analysis.ts";
 import type { Test } from "../protocols/Protocol.ts";
+import type { Source } from "../uncertainty/sources.ts";
 
 /** Every sentence shown to a person, of one language. To translate, write a second object of this type and list it in `textsOf.ts`. */
 export interface Texts {
@@ -20,7 +21,7 @@ export interface Texts {
   /** How a test is set up and asked for; `repeatIf` holds ends of a sentence that begins with "Repeat if". */
   readonly cues: Readonly<Record<Test, Readonly<Record<"setUp" | "say" | "timing" | "repeatIf", readonly string[]>>>>;
   /** Names of the contributions to a standard uncertainty. */
-  readonly uncertainty: Readonly<Record<string, { readonly name: string; readonly says: string }>>;
+  readonly uncertainty: Readonly<Record<Source, { readonly name: string; readonly says: string }>>;
   /** Parts of an explanation. */
   readonly explain: Readonly<
     Record<"assumes" | "watchFor" | "range" | "sources" | "left" | "right" | "relative" | "net" | "asymmetry" | "sideImpulse" | "default" | "allowed", string>

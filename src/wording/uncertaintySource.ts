@@ -1,3 +1,4 @@
+import type { Source } from "../uncertainty/sources.ts";
 import { type Language, textsOf } from "./textsOf.ts";
 
 /**
@@ -8,5 +9,5 @@ import { type Language, textsOf } from "./textsOf.ts";
  * @returns Name and one sentence, no unit; the key itself where it is unknown.
  */
 export function uncertaintySource(source: string, language?: Language): { readonly name: string; readonly says: string } {
-  return textsOf(language).uncertainty[source] ?? { name: source, says: "" };
+  return textsOf(language).uncertainty[source as Source] ?? { name: source, says: "" };
 }
