@@ -8,7 +8,7 @@ import { headRate, headRows } from "./headRate.ts";
 import { TIME_UNITS, type ColumnRef, type ForceSource, type ImportRecipe, type TimeUnit } from "./ImportRecipe.ts";
 import { columnLabel, type NumberTable } from "./NumberTable.ts";
 import type { Guess, Guesses, Recording } from "./Recording.ts";
-import { timeBase, type TimeBase } from "./timeBase.ts";
+import { rateOf, timeBase, type TimeBase } from "./timeBase.ts";
 
 const SECONDS_PER: Readonly<Record<TimeUnit, number>> = { s: 1, ms: 1e-3, us: 1e-6 };
 /** Rates that a recording of force can have, Hz. */
@@ -200,7 +200,7 @@ class Reading {
       if (!times) continue;
       const base = timeBase(times, 10 ** -table.decimals(column));
       if (!base) continue;
-      const unit = this.guessTimeUnit(column, base.rate);
+      const unit = this.guessTimeUnit(column, 1 / base.interval);
       if (base.fault) uneven ??= { column, base, unit };
       else if (base.repeats) coarse ??= { column, base, unit };
       else return this.evenTime(column, columns, base, unit);
@@ -272,8 +272,7 @@ class Reading {
     }
     const stated = headRate(this.table.head);
     if (base && this.timeUnit?.value) {
-      // A rate in one over milliseconds times 1000 must not turn 1000 into 1000.0000000000001.
-      const rate = Number((base.rate / SECONDS_PER[this.timeUnit.value]).toPrecision(12));
+      const rate = rateOf(base, SECONDS_PER[this.timeUnit.value]);
       const differs = stated !== undefined && Math.abs(stated.rate - rate) > 0.01 * rate;
       if (differs) this.warnings.push(`the head says ${stated.rate} Hz (line ${stated.line}), the times say ${rate} Hz: the times were used`);
       return { value: rate, why: `from the times in ${this.label(this.time.value as number)}`, alternatives: differs ? [stated.rate] : [], sure: !differs && rate >= SLOWEST };

@@ -1,7 +1,9 @@
 /** What a column of times says about the sampling. */
 export interface TimeBase {
-  /** Sampling rate, in one over the unit of the column; rounded where the column's resolution does not tell the difference. */
-  readonly rate: number;
+  /** Time from sample to sample by the line of best fit, in the unit of the column. */
+  readonly interval: number;
+  /** Part of the interval that the column's resolution cannot tell. */
+  readonly tolerance: number;
   /** Whether a time stands on more than one row: written too coarsely, or the time of something slower. */
   readonly repeats: boolean;
   /** Where and how the times are not even; absent where they are. */
@@ -11,14 +13,14 @@ export interface TimeBase {
 const ROUND_RATES = [1000, 500, 100, 50, 10, 5, 1] as const;
 
 /**
- * Sampling rate of a column of times by the line of best fit, and whether the times lie on it.
+ * Sampling interval of a column of times by the line of best fit, and whether the times lie on it.
  *
  * A time may be off the line by a quarter of the interval or by the column's own resolution, whichever is more: a
  * correctly sampled file with times written to the millisecond at 600 Hz passes, one with a gap or a lost sample does not.
  *
  * @param times Times in any one unit.
  * @param resolution Smallest step the column is written in, in that unit.
- * @returns Rate and fault; undefined where the times do not rise at all or are fewer than three.
+ * @returns Interval and fault; undefined where the times do not rise at all or are fewer than three.
  */
 export function timeBase(times: Float64Array, resolution: number): TimeBase | undefined {
   const n = times.length;
@@ -43,19 +45,25 @@ export function timeBase(times: Float64Array, resolution: number): TimeBase | un
     if (off > worst) worst = off;
     if (i > 0 && times[i] === times[i - 1]) repeats = true;
   }
-  const rate = roundRate(1 / interval, resolution / (interval * (n - 1)));
-  if (worst <= allowed * (1 + 1e-9)) return { rate, repeats };
-  return { rate, repeats, fault: faultOf(times, resolution) };
+  const base = { interval, tolerance: Math.max(resolution / (2 * interval * (n - 1)), 1e-6), repeats };
+  return worst <= allowed * (1 + 1e-9) ? base : { ...base, fault: faultOf(times, resolution) };
 }
 
-/** The roundest rate that the resolution of the column cannot tell from the fitted one. */
-function roundRate(rate: number, relative: number): number {
-  const tolerance = rate * Math.max(relative / 2, 1e-6);
+/**
+ * Sampling rate in hertz: the roundest one that the resolution of the column cannot tell from the fitted one.
+ *
+ * @param base Fit of the times.
+ * @param secondsPerUnit Seconds in the unit of the column, s.
+ * @returns Rate, Hz.
+ */
+export function rateOf(base: TimeBase, secondsPerUnit: number): number {
+  const rate = 1 / (base.interval * secondsPerUnit);
+  const tolerance = rate * base.tolerance;
   for (const step of ROUND_RATES) {
     const candidate = Math.round(rate / step) * step;
     if (candidate > 0 && Math.abs(candidate - rate) <= tolerance) return candidate;
   }
-  return rate;
+  return Number(rate.toPrecision(12));
 }
 
 function faultOf(times: Float64Array, resolution: number): TimeBase["fault"] {

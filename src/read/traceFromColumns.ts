@@ -4,7 +4,7 @@ import type { Plate, PlateRole, Trace } from "../trace/Trace.ts";
 import { LARGEST_FORCE, NEWTONS_PER, forceUnitNamed } from "../trace/units.ts";
 import { columnName, splitUnit } from "./columnNames.ts";
 import { isNumberText } from "./textLayout.ts";
-import { timeBase } from "./timeBase.ts";
+import { rateOf, timeBase } from "./timeBase.ts";
 
 /** A trace read from cells, and what a person should know about it. */
 export interface CellTrace {
@@ -153,8 +153,8 @@ function rateOfTimes(rows: readonly (readonly unknown[])[], first: number, end: 
     throw new InputError("out-of-range", `a trace requires times that rise evenly, and in row ${first + row + 1} of the range the time goes from ${from} to ${to}`, `row ${first + row + 1}`);
   }
   const unit = head ? splitUnit(String(head[column] ?? "")).unit?.toLowerCase() : undefined;
-  const milliseconds = unit === "ms" || (unit !== "s" && base.rate < 20);
-  return Number((base.rate * (milliseconds ? 1000 : 1)).toPrecision(12));
+  const milliseconds = unit === "ms" || (unit !== "s" && base.interval > 0.05);
+  return rateOf(base, milliseconds ? 1e-3 : 1);
 }
 
 /** Ten to the minus of the most decimals that up to 200 of the times have. */

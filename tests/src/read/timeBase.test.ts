@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { timeBase } from "../../../src/read/timeBase.ts";
+import { rateOf, timeBase } from "../../../src/read/timeBase.ts";
 
 /** Times of a correctly sampled recording, written with some decimals. */
 function written(rate: number, decimals: number, samples = 2000, start = 0): Float64Array {
@@ -9,9 +9,9 @@ function written(rate: number, decimals: number, samples = 2000, start = 0): Flo
 describe("timeBase", () => {
   // The jitter of such a column reaches 0.45 to 2.0 of the interval, so a rule of 10 % would refuse all of these.
   test.each([450, 600, 1000, 1200, 2000, 512])("accepts times of %d Hz written to the millisecond, and finds the rate", (rate) => {
-    const base = timeBase(written(rate, 3), 0.001);
-    expect(base?.fault).toBeUndefined();
-    expect(base?.rate).toBe(rate);
+    const base = timeBase(written(rate, 3), 0.001)!;
+    expect(base.fault).toBeUndefined();
+    expect(rateOf(base, 1)).toBe(rate);
   });
 
   test("says whether times stand on several rows", () => {
@@ -20,7 +20,12 @@ describe("timeBase", () => {
   });
 
   test("keeps a rate that is not round where the column can tell", () => {
-    expect(timeBase(written(999.7, 9, 5000), 1e-9)?.rate).toBeCloseTo(999.7, 3);
+    expect(rateOf(timeBase(written(999.7, 9, 5000), 1e-9)!, 1)).toBeCloseTo(999.7, 3);
+  });
+
+  test("gives the rate in hertz for times in milliseconds", () => {
+    const times = written(600, 6).map((seconds) => Number((1000 * seconds).toFixed(2)));
+    expect(rateOf(timeBase(times, 0.01)!, 1e-3)).toBe(600);
   });
 
   test.each([
