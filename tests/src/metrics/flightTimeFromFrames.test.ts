@@ -7,6 +7,10 @@ describe("flightTimeFromFrames", () => {
     expect(flightTimeFromFrames(310, 430, 240)).toBe(0.5);
   });
 
+  test("gives no flight for one and the same frame", () => {
+    expect(flightTimeFromFrames(12, 12, 60)).toBe(0);
+  });
+
   test("does not depend on where counting starts", () => {
     expect(flightTimeFromFrames(1310, 1437, 240)).toBe(flightTimeFromFrames(0, 127, 240));
   });

@@ -25,6 +25,12 @@ describe("loadProfile", () => {
     expect(slope.high - slope.value).toBeCloseTo(4.302652729911275 * 0.05924153819459217, 7);
   });
 
+  test("does not depend on the order of the loads", () => {
+    const turned = loadProfile([60, 0, 40, 20], [0.19, 0.36, 0.235, 0.29], 80, 0.4);
+    expect(turned.points.map((point) => point.load)).toEqual([0, 20, 40, 60]);
+    expect(turned.slope.value).toBeCloseTo(-18.402908285381507, 8);
+  });
+
   test("the line reaches its greatest power half way", () => {
     const { maximalForce, maximalVelocity, maximalPower } = loadProfile(loads, heights, 80, 0.4);
     expect((maximalForce.value / 2) * (maximalVelocity.value / 2)).toBeCloseTo(maximalPower.value, 9);

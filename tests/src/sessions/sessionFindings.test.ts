@@ -43,6 +43,11 @@ describe("trialsFarFromSession", () => {
     expect(far[1].values.others).toBeCloseTo(38.05, 10);
   });
 
+  test("a trial at the limit itself is not far", () => {
+    // By hand: 38 + 3 is three typical errors of 1 from the others' mean of 38.
+    expect(trialsFarFromSession([38, 41, 38], 1)).toEqual([]);
+  });
+
   test("never removes anything, and is not checked with two trials", () => {
     expect(trialsFarFromSession([38.5, 30, 37.5], 0.8).every((finding) => finding.removes.length === 0)).toBe(true);
     expect(trialsFarFromSession([38, 30], 0.8)).toMatchObject([{ action: "not checked" }]);

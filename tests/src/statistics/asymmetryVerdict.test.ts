@@ -36,6 +36,10 @@ describe("asymmetryVerdict", () => {
     expect(verdict.low).toBeCloseTo(-asymmetryVerdict(left, right, "bilateral").high, 10);
   });
 
+  test("calls nothing real, and no side higher, where both sides are the same", () => {
+    expect(asymmetryVerdict([800, 800], [800, 800], "bilateral")).toMatchObject({ real: false, side: "neither", low: 0, high: 0 });
+  });
+
   // Equal sides with a coefficient of variation of 5 %: an interval at 95 % errs in one of twenty. Binomial scatter 0.3 points.
   test.each(["bilateral", "singleLeg"] as const)("calls equal sides different in about 5 of 100 %s sessions of three trials", (design) => {
     const normal = normalFrom(seededRandom(31));

@@ -41,6 +41,10 @@ describe("betweenPeopleSd", () => {
     expect(gaps).toBe(2);
   });
 
+  test("counts an empty row as left out", () => {
+    expect(betweenPeopleSd([[1, 2], [3, 4], [undefined, undefined]])).toMatchObject({ people: 2, leftOut: 1, gaps: 2 });
+  });
+
   test("refuses a single person", () => {
     expect(() => betweenPeopleSd([[1, 2]])).toThrow(expect.objectContaining({ name: "InputError", code: "not-available" }));
   });

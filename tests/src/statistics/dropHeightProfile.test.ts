@@ -44,6 +44,10 @@ describe("dropHeightProfile", () => {
     expect(dropHeightProfile(shorter).fallsBy).toBe("lower jump");
   });
 
+  test("a contact as long as the limit is not fast", () => {
+    expect(dropHeightProfile(points.slice(0, 2), { fastContact: 0.21 }).points.map((point) => point.fast)).toEqual([true, false]);
+  });
+
   test("has no best height where no contact is fast", () => {
     const profile = dropHeightProfile(points.map((point) => ({ ...point, contactTime: 0.3 })));
     expect(profile.best).toBeUndefined();

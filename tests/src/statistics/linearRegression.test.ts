@@ -12,6 +12,8 @@ describe("linearRegression", () => {
     expect(line.interceptError).toBeCloseTo(0.19807406022327906, 12);
     expect(line.rSquared).toBeCloseTo(0.9986517555689656 ** 2, 12);
     expect(line.slopeLimits[0]).toBeCloseTo(1.99 - 3.1824463052837078 * 0.059721576223897795, 9);
+    expect(line.slopeLimits[1]).toBeCloseTo(1.99 + 3.1824463052837078 * 0.059721576223897795, 9);
+    expect(line.interceptLimits[1]).toBeCloseTo(0.05 + 3.1824463052837078 * 0.19807406022327906, 9);
   });
 
   // Textbook identity: the error of the line at the mean of x is residualSd / sqrt(n).
@@ -33,6 +35,10 @@ describe("linearRegression", () => {
         expect(line.intercept).toBeCloseTo(intercept, 8);
       }),
     );
+  });
+
+  test("explains everything where all ordinates are equal", () => {
+    expect(linearRegression([1, 2, 3], [4, 4, 4])).toMatchObject({ slope: 0, intercept: 4, rSquared: 1 });
   });
 
   test("refuses two points, unequal lengths and equal abscissas", () => {

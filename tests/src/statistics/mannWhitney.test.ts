@@ -22,6 +22,11 @@ describe("mannWhitney", () => {
     expect(p).toBeCloseTo(0.6285714285714286, 12);
   });
 
+  // By hand: U is 2 of 4, the middle of six ways.
+  test("gives a p of one where the groups interlock evenly", () => {
+    expect(mannWhitney([1, 4], [2, 3])).toMatchObject({ u: 2, p: 1 });
+  });
+
   // By hand: 20 ways, two of them extreme.
   test("cannot give less than 0.10 with three trials a side", () => {
     expect(mannWhitney([7, 8, 9], [1, 2, 3])).toEqual({ u: 9, p: 0.1, leastP: 0.1, size: 0 });
