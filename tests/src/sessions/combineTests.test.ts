@@ -1,4 +1,7 @@
 import { describe, expect, test } from "vitest";
+import { normalFrom, seededRandom } from "../../support/seededRandom.ts";
+import { ratioInterval } from "../../../src/statistics/ratioInterval.ts";
+import { sessionValue } from "../../../src/sessions/sessionValue.ts";
 import { parseProtocol } from "../../../src/protocols/parseProtocol.ts";
 import { combineTests } from "../../../src/sessions/combineTests.ts";
 
@@ -36,6 +39,32 @@ describe("combineTests", () => {
     expect(net.basis).toBe("net");
     expect(net.u).toBeCloseTo(net.value * Math.hypot(20 / 1264.5, 20 / 1714.5), 10);
     expect(combineTests("dynamicStrength", [part(2000), part(2450)]).basis).toBe("gross");
+  });
+
+  // By hand: with five and three trials Student's t has two degrees of freedom; a squad's typical error may bring its own.
+  test("takes Student's t with the fewest degrees of freedom of its parts", () => {
+    const parts = [{ value: 38, u: 0.6, count: 5 }, { value: 35, u: 0.7, count: 3 }];
+    const t2 = combineTests("eccentricUtilisation", parts);
+    expect(t2.low).toBeCloseTo(ratioInterval(38, 0.6, 35, 0.7, { degreesOfFreedom: 2 }).low, 12);
+    const squad = combineTests("eccentricUtilisation", parts.map((one) => ({ ...one, degreesOfFreedom: 20 })));
+    expect(squad.low).toBeCloseTo(ratioInterval(38, 0.6, 35, 0.7, { degreesOfFreedom: 20 }).low, 12);
+    expect(combineTests("eccentricUtilisation", parts, { degreesOfFreedom: 9 }).low).toBeCloseTo(ratioInterval(38, 0.6, 35, 0.7, { degreesOfFreedom: 9 }).low, 12);
+  });
+
+  test("holds the true ratio at least as often as it says with three trials each", () => {
+    const normal = normalFrom(seededRandom(97));
+    const session = (truth: number) => {
+      const { value, u, count } = sessionValue([0, 1, 2].map(() => truth * (1 + 0.03 * normal())), { rule: "mean", trials: 3 });
+      return { value, u, count };
+    };
+    const runs = 3000;
+    let inside = 0;
+    for (let run = 0; run < runs; run++) {
+      const { low, high } = combineTests("eccentricUtilisation", [session(38.5), session(35)]);
+      if (low === undefined || (low <= 1.1 && 1.1 <= high!)) inside++;
+    }
+    // NumPy, 60000 runs: 0.988; with the normal quantile it would be 0.879.
+    expect(inside / runs).toBeGreaterThan(0.975);
   });
 
   test("gives no limits, and says why, without uncertainties or with a hopeless denominator", () => {

@@ -25,7 +25,8 @@ import type { Reading } from "../../../src/wording/readings.ts";
 
 const cm = { name: "Jump height", unit: "cm", better: "higher" } as const;
 const newtons = { name: "Peak force", unit: "N", better: "higher" } as const;
-const part = (value: number, u?: number, count?: number) => ({ value, u, count });
+/** A result whose uncertainty comes from a typical error known exactly, so that limits use the normal quantile. */
+const part = (value: number, u?: number, count?: number) => ({ value, u, count, degreesOfFreedom: Infinity });
 const eur = (cmj: number, sj: number, u?: number) => combineTests("eccentricUtilisation", [part(cmj, u, 3), part(sj, u, 3)]);
 const dsi = (jump: number, pull: number, u?: number, bodyWeight?: number) => combineTests("dynamicStrength", [part(jump, u, 3), part(pull, u, 1)], { bodyWeight });
 const left = [812, 790, 805, 780, 813];
