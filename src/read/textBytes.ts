@@ -117,7 +117,7 @@ function putUtf8(out: Uint8Array, at: number, code: number): number {
 
 /** Control characters other than tab, line feed, form feed, carriage return and escape stand in no recording. */
 function refuseBinary(bytes: Uint8Array): void {
-  const end = Math.min(bytes.length, 65_536);
+  const end = Math.min(bytes.length, 16_384);
   for (let i = 0; i < end; i++) {
     const byte = bytes[i];
     if (byte < 32 && byte !== 9 && byte !== 10 && byte !== 12 && byte !== 13 && byte !== 26) {
