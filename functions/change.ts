@@ -114,7 +114,7 @@ export function ewma(history: any[][], weight?: any): number {
 }
 
 /**
- * z score of results within a group: distance from the group's mean in its standard deviations. State the number in the group.
+ * Z score of results within a group: distance from the group's mean in its standard deviations. State the number in the group.
  * @customfunction Z_SCORE
  * @param value Result; a cell or a range.
  * @param group Results of the group; blank and 0 are left out.

@@ -1,5 +1,6 @@
 import * as analysis from "./analysis.ts";
 import * as change from "./change.ts";
+import * as checks from "./checks.ts";
 import * as heights from "./heights.ts";
 import * as profiles from "./profiles.ts";
 import * as ratios from "./ratios.ts";
@@ -41,6 +42,7 @@ const COMPUTE: Readonly<Record<string, (...args: any[]) => unknown>> = {
   ICC: reliability.icc,
   LIMITS_OF_AGREEMENT: reliability.limitsOfAgreement,
   LOAD_PROFILE: profiles.loadProfile,
+  MARK_ANSWER: teaching.markAnswer,
   MDC: reliability.mdc,
   METHODS: words.methods,
   METRIC: analysis.metric,
@@ -52,6 +54,7 @@ const COMPUTE: Readonly<Record<string, (...args: any[]) => unknown>> = {
   RATIO_INTERVAL: ratios.ratioInterval,
   RSI: times.rsi,
   RSI_MODIFIED: times.rsiModified,
+  SELF_CHECK: checks.selfCheck,
   SEM: reliability.sem,
   SOURCE: words.source,
   STEPS: analysis.steps,

@@ -1,7 +1,10 @@
+import { markAnswer as mark } from "../src/coursework/markAnswer.ts";
+import { InputError } from "../src/errors.ts";
 import { parseProtocol } from "../src/protocols/parseProtocol.ts";
 import { syntheticTrial } from "../src/synthetic/syntheticTrial.ts";
 import { packTrace } from "../src/trace/packTrace.ts";
-import { optionalNumber, requiredText, singleFrom } from "./runtime/cells.ts";
+import { cellByCell } from "./runtime/cellByCell.ts";
+import { isGiven, numberFrom, optionalNumber, requiredText, rowsFrom, singleFrom, throwIfError } from "./runtime/cells.ts";
 
 /**
  * A synthetic trial as the text of trace cells, for practice and for tests: equal arguments give equal traces. No recording of a person.
@@ -36,4 +39,38 @@ export function synthetic(protocol: any, seed?: any, height?: any, mass?: any, l
     }),
   });
   return [[...packTrace(trace)]];
+}
+
+/**
+ * Marks an answer against its key: right within the tolerance, a usual mistake that gives this very number, or wrong.
+ * @customfunction MARK_ANSWER
+ * @param answer Answer; a cell or a range. Blank and 0 count as not answered.
+ * @param key Exact answer, in the same unit; a cell or a range.
+ * @param tolerance Accepted distance from the exact answer, in the same unit.
+ * @param [mistakes] Two columns: id of a usual mistake, and the number it leads to; for a single answer.
+ * @returns A sentence that begins with the outcome.
+ */
+export function markAnswer(answer: any[][], key: any[][], tolerance: any[][], mistakes?: any[][]): any[][] {
+  const usual = rowsFrom(mistakes)
+    .filter((row) => isGiven(row[0]))
+    .map((row) => ({ id: requiredText(row[0], "mistake"), value: numberFrom(row[1], "number of a mistake") }));
+  // Keeps text as it is, so that words in an answer cell are marked rather than refused.
+  const answers = rowsFrom(answer);
+  const single = answers.length === 1 && answers[0].length === 1;
+  if (usual.length > 0 && !single) throw new InputError("wrong-shape", "marking with usual mistakes requires a single answer");
+  const positions = answers.map((row, r) => row.map((_, c) => r * row.length + c + 1));
+  const given = answers.flat();
+  return cellByCell(
+    "marking",
+    [
+      { name: "position", value: positions },
+      { name: "key", value: key, zero: "counts" },
+      { name: "tolerance", value: tolerance },
+    ],
+    (position: number, value: number, accepted: number) => {
+      const cell = given[position - 1];
+      throwIfError(cell);
+      return mark(cell === 0 ? "" : cell, { metric: "", unit: "", value, tolerance: accepted, mistakes: usual }).message;
+    },
+  );
 }
