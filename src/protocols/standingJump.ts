@@ -137,13 +137,15 @@ function startOfMovement(trial: Trial, rest: Rest, takeoff: Crossing): Start | u
   return { rest: hold, onset: quantity(onset) };
 }
 
-/** The last sample at which the force rises above body weight by the limit, without coming back before take-off. */
+/** The last sample at which the force rises above body weight by the limit, without coming back for the onset duration before take-off. */
 function pushSample(trial: Trial, end: number, limit: number): number {
   const level = trial.weight!.value + limit;
+  const needed = Math.max(1, Math.round(trial.number("onset-duration") * trial.rate));
   let i = end;
   while (i > 0 && trial.force[i]! <= level) i--;
-  while (i > 0 && trial.force[i - 1]! > level) i--;
-  return i;
+  let below = 0;
+  while (i > 0 && below < needed) below = trial.force[--i]! > level ? 0 : below + 1;
+  return i + below;
 }
 
 /** Peak force and steepest rise before take-off; these need no integration. */
@@ -238,7 +240,8 @@ function heights(trial: Trial, velocity: Quantity, displacement: Quantity, onset
   const chosen = method === "flight time" ? byFlight : method === "above standing" ? above : byVelocity;
   const time = work.give(formulas.timeToTakeoff, takeoff.quantity, onset);
   if (chosen === undefined) {
-    trial.reasons.set("jumpHeight", method === "flight time" ? "the landing is not in the record" : "a squat jump has no height above standing: its displacement starts in the squat");
+    const reason = method === "flight time" ? "the landing is not in the record" : "a squat jump has no height above standing: its displacement starts in the squat";
+    for (const id of ["jumpHeight", "rsiModified"]) trial.reasons.set(id, reason);
   } else {
     const height = work.give(formulas.jumpHeight[method]!, chosen);
     if (time.value > 0) work.give(formulas.rsiModified, height, time);

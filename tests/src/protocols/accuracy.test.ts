@@ -144,3 +144,16 @@ describe("analyse on clean hops and pulls at 1000 Hz against exact truth", () =>
     }
   });
 });
+
+describe("analyse on noisy squat jumps", () => {
+  // Noise of 8 N on each plate crosses the limit up and down on the last flank of the force: the push is not there.
+  test("starts the push where the force rises to stay, not at a flicker before take-off", () => {
+    for (const seed of seeds(40)) {
+      const random = seededRandom(seed);
+      const { trace, truth } = syntheticTrial({ test: "SJ", seed, mass: random.between(50, 105), height: random.between(0.2, 0.4), timeToTakeoff: random.between(0.3, 0.4), faults: { noise: 8 } });
+      const analysis = analyse(trace, parseProtocol("SJ"), DEFAULT_SETTINGS);
+      expect(analysis.verdict).not.toBe("leave out");
+      expect(Math.abs(analysis.metrics.get("timeToTakeoff")!.value - truth.timeToTakeoff), `seed ${seed}`).toBeLessThan(0.02);
+    }
+  });
+});
