@@ -25,11 +25,22 @@ export function explainMetric(analysis: Analysis, name: string): MetricExplanati
   let value: MetricValue | undefined;
   let missing: string | undefined;
   try {
-    value = readMetric(analysis, metric);
+    value = inUnit(readMetric(analysis, metric), metric);
   } catch (thrown) {
     missing = thrown instanceof Error ? thrown.message : String(thrown);
   }
   return { metric, value, missing, steps: missing === undefined ? collectSteps(analysis.steps, partsOf(metric)) : [] };
+}
+
+/** A value in the unit that the name asks for, its uncertainty and budget with it. */
+function inUnit({ id, value, u, budget }: MetricValue, { unit, factor }: ResolvedMetric): MetricValue {
+  return {
+    id,
+    unit,
+    value: value * factor,
+    ...(u === undefined ? {} : { u: u * factor }),
+    ...(budget === undefined ? {} : { budget: budget.map((part) => ({ ...part, u: part.u * factor })) }),
+  };
 }
 
 /** Recorded values that a form is made of. */

@@ -1,5 +1,5 @@
 import type { ReactNode } from "react";
-import { makeStyles, tokens } from "@fluentui/react-components";
+import { Link, makeStyles, tokens } from "@fluentui/react-components";
 import { fullReference } from "../../src/catalogue/references.ts";
 import { resolveMetricName, type ResolvedMetric } from "../../src/catalogue/resolveMetricName.ts";
 import type { Step } from "../../src/protocols/Analysis.ts";
@@ -197,6 +197,11 @@ export function MetricTexts({ metric: given, name }: { readonly metric?: Resolve
             <li key={key}>{fullReference(key)}</li>
           ))}
         </ul>
+        <p className={styles.text}>
+          <Link href={`docs/reference/metrics.html#${base.id}`} target="_blank" rel="noopener">
+            {words.explain.reference}
+          </Link>
+        </p>
       </Section>
     </>
   );

@@ -284,6 +284,7 @@ const ENGLISH = {
       seconds: (longest: number) => `Times require seconds, more than zero and below ${longest}`,
       write: "Write this trial",
     },
+    swap: "Swap left and right",
     unsure: "please check",
     asGuessed: "Back to what was guessed",
     sameForAll: "Read all files on the list this way",

@@ -74,6 +74,13 @@ export function HowRead({ incoming, windows, several, onCorrect }: HowReadProps)
       <div className={styles.list}>
         <Guessed guess={guesses.forces} label={words.bringIn.columns} styles={styles}>
           <span>{(guesses.forces.value ?? []).map((source) => `${words.bringIn.roles[source.role]}: ${columnName(columns, source)}`).join("; ") || words.bringIn.notFound}</span>
+          {(guesses.forces.value ?? []).some((source) => source.role === "left") && (guesses.forces.value ?? []).some((source) => source.role === "right") && (
+            <div>
+              <Button size="small" onClick={() => change({ forces: swapped(guesses.forces.value ?? []) })}>
+                {words.bringIn.swap}
+              </Button>
+            </div>
+          )}
         </Guessed>
         <Guessed guess={guesses.rate} label={words.bringIn.rate} styles={styles}>
           <TypedNumber label={words.bringIn.rate} value={guesses.rate.value} onEnter={(rate) => change({ rate })} />
@@ -239,6 +246,10 @@ function columnName(columns: readonly RecordingColumn[], source: ForceSource): s
 function useOf(column: RecordingColumn, columns: readonly RecordingColumn[], forces: readonly ForceSource[], time: number | "none" | undefined): Use {
   if (time === column.number) return "time";
   return forces.find((source) => columns.find((candidate) => isColumn(candidate, source)) === column)?.role ?? "unused";
+}
+
+function swapped(forces: readonly ForceSource[]): readonly ForceSource[] {
+  return forces.map((source) => ({ ...source, role: source.role === "left" ? "right" : source.role === "right" ? "left" : source.role }));
 }
 
 /** The recipe after one column was given another use; a role that only one column may have leaves the other. */
