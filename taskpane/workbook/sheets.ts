@@ -18,9 +18,9 @@ export const RESULT_LEAD = ["athlete", "date", "protocol", "use"] as const;
 
 /** What Results shows until the person chooses otherwise. The verdict stands first: `use` reads it. */
 export const DEFAULT_RESULT_NAMES = [
-  "verdict", "findings", "jumpHeight cm", "jumpHeightFlightTime cm", "takeoffVelocity", "timeToTakeoff", "rsiModified",
-  "peakForceRelative", "meanForcePropulsionRelative", "meanForcePropulsionAsymmetry", "peakPowerRelative", "bodyMass",
-  "contactTime", "rsi", "measuredDropHeight cm",
+  "verdict", "jumpHeight cm", "jumpHeightFlightTime cm", "takeoffVelocity", "timeToTakeoff", "rsiModified", "peakForceRelative",
+  "meanForcePropulsionRelative", "meanForcePropulsionAsymmetry", "peakPowerRelative", "contactTime", "rsi", "measuredDropHeight cm",
+  "bodyMass", "findings",
 ] as const;
 
 export const ATHLETE_COLUMNS = ["athlete", "mass", "stature", "squad", "note"] as const;
@@ -157,7 +157,7 @@ export function resultFormats(sheet: string, names: readonly string[]): Edit[] {
   return names.flatMap((name, index): Edit[] => {
     const column = RESULT_LEAD.length + index;
     const text = name === "verdict" || name === "findings";
-    const width: Edit = { kind: "columns", sheet, column, count: 1, width: name === "findings" ? 220 : text ? 80 : 110 };
+    const width: Edit = { kind: "columns", sheet, column, count: 1, width: name === "findings" ? 420 : text ? 80 : 110 };
     if (text) {
       return [width];
     }
