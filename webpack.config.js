@@ -4,49 +4,11 @@ import { join } from "node:path";
 import CopyPlugin from "copy-webpack-plugin";
 import HtmlPlugin from "html-webpack-plugin";
 import CssPlugin from "mini-css-extract-plugin";
-import MinimizerPlugin from "minimizer-webpack-plugin";
 import webpack from "webpack";
 import { EMBEDDED_POLICY, EXCEL_POLICY } from "./scripts/contentSecurityPolicy.js";
 import { ROOT } from "./scripts/sources.js";
-import { typescriptRule } from "./scripts/webpackFunctions.js";
-
-/** Parts of the embedded page that change only with the lock file: packed once, by far the longest step. */
-const SHEET_PARTS = [
-  "@univerjs/core",
-  "@univerjs/core/facade",
-  "@univerjs/engine-formula",
-  "@univerjs/preset-sheets-core",
-  "@univerjs/preset-sheets-core/locales/en-US",
-  "@univerjs/preset-sheets-drawing",
-  "@univerjs/preset-sheets-drawing/locales/en-US",
-  "@univerjs/sheets",
-  "@univerjs/sheets-formula",
-  "@univerjs/sheets-table",
-  "@univerjs/sheets-table/locale/en-US",
-  "react",
-  "react-dom",
-  "react-dom/client",
-  "react/jsx-runtime",
-  "rxjs",
-];
-
-const SHEET_NAME = "leapsheetSheet";
-
-/**
- * The spreadsheet's packages as one script, with a list of what is in it.
- *
- * @param {string} folder Where the scripts and `sheet.json` go.
- */
-export function sheetBundle(folder) {
-  return {
-    ...common("production"),
-    name: "sheet",
-    entry: { sheet: SHEET_PARTS },
-    output: { path: folder, filename: "[name].[contenthash:8].js", chunkFilename: "sheet-[id].[contenthash:8].js", publicPath: "", library: { name: SHEET_NAME, type: "var" } },
-    optimization: { minimizer: [shortNames()] },
-    plugins: [new webpack.DllPlugin({ name: SHEET_NAME, path: join(folder, "sheet.json"), context: ROOT })],
-  };
-}
+import { resolve, typescriptRule } from "./scripts/webpackFunctions.js";
+import { SHEET_NAME, withoutUnused } from "./scripts/webpackSheet.js";
 
 /**
  * `embedded.html`: the sheet that ships with the project, the pane beside it.
@@ -58,7 +20,8 @@ export function embeddedPage({ mode, sheetFolder, sheetFile }) {
     ...common(mode),
     name: "embedded",
     entry: { embedded: "./taskpane/embedded.ts" },
-    optimization: { minimizer: [shortNames()] },
+    optimization: { minimizer: [withoutUnused()] },
+    cache: { type: "filesystem", cacheDirectory: join(ROOT, ".cache", "webpack"), name: mode, compression: false, maxMemoryGenerations: 1, buildDependencies: { config: [join(ROOT, "webpack.config.js")] } },
     plugins: [
       new webpack.DllReferencePlugin({ context: ROOT, name: SHEET_NAME, manifest: createRequire(import.meta.url)(join(sheetFolder, "sheet.json")) }),
       styles(),
@@ -94,7 +57,7 @@ function common(mode) {
     target: ["web", "es2022"],
     devtool: mode === "production" ? false : "source-map",
     output: { path: join(ROOT, "dist"), filename: "[name].js", chunkFilename: "[name].[contenthash:8].js", assetModuleFilename: "assets/[name].[contenthash:8][ext]", publicPath: "" },
-    resolve: { extensions: [".ts", ".tsx", ".js"] },
+    resolve,
     module: {
       rules: [
         { ...typescriptRule, options: { ...typescriptRule.options, configFile: join(ROOT, "taskpane", "tsconfig.json") } },
@@ -108,9 +71,6 @@ function common(mode) {
     infrastructureLogging: { level: "error" },
   };
 }
-
-/** Names shortened and no more: a third of the time of full compression for 3 % more bytes. */
-const shortNames = () => new MinimizerPlugin({ extractComments: false, terserOptions: { compress: false, mangle: true, format: { comments: /@license|^!/i } } });
 
 const styles = () => new CssPlugin({ filename: "[name].css", chunkFilename: "[name].[contenthash:8].css", ignoreOrder: true });
 

@@ -45,10 +45,10 @@ function builtFrom() {
 
 /** Packs the spreadsheet's packages, unless these very packages were packed before. */
 async function packSheet() {
-  const folder = join(ROOT, ".cache", "sheet", hashOfSources(["package-lock.json", "webpack.config.js"]).slice(0, 16));
+  const folder = join(ROOT, ".cache", "sheet", hashOfSources(["package-lock.json", "scripts/webpackSheet.js"]).slice(0, 16));
   if (!existsSync(join(folder, "done"))) {
     rmSync(join(ROOT, ".cache", "sheet"), { recursive: true, force: true });
-    const { sheetBundle } = await configuration();
+    const { sheetBundle } = await import("./webpackSheet.js");
     await pack(sheetBundle(folder));
     writeFileSync(join(folder, "done"), "");
   }

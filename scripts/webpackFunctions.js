@@ -14,6 +14,12 @@ export const typescriptRule = {
   },
 };
 
+/** Where imports lead: nothing in a bundle may try `eval`, not even to see whether it could. */
+export const resolve = {
+  extensions: [".ts", ".tsx", ".js"],
+  alias: { "@stdlib/assert-has-generator-support": join(ROOT, "scripts", "hasGenerators.cjs") },
+};
+
 /**
  * The functions bundle for Excel, on its own. A page that also has the pane must share its modules
  * (one map of call records, one cache): there, use `functions/excel.ts` as the entry on which the
@@ -29,7 +35,7 @@ export function functionsBundle({ mode = "production", outDir = join(ROOT, "dist
     context: ROOT,
     entry: { functions: join(ROOT, "functions", "excel.ts") },
     output: { path: outDir, filename: "[name].js" },
-    resolve: { extensions: [".ts", ".js"] },
+    resolve,
     module: { rules: [typescriptRule] },
     performance: { hints: false },
   };
