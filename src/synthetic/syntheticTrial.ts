@@ -17,8 +17,8 @@ export interface SyntheticTrial extends Truth {
   readonly segments: readonly Segment[];
 }
 
-/** Longest record, s: an absurd option must not fill the memory. */
-const LONGEST = 600;
+/** Longest record, samples of a plate: an absurd option must not fill the memory. */
+const MOST_SAMPLES = 4_000_000;
 /** Seconds over which sway fades in after the movement. */
 const FADE = 0.3;
 const STILL: Sway = { velocity: () => 0, acceleration: () => 0 };
@@ -32,6 +32,7 @@ const STILL: Sway = { velocity: () => 0, acceleration: () => 0 };
  * @param options Targets, shape, faults; see `SyntheticOptions` for units and defaults.
  * @returns The trace, N at the rate, with truths by metric id, event times in s, hops and segments.
  * @throws {InputError} `out-of-range` where no such motion or record exists.
+ * @throws {InputError} `too-large` where the record would be too long to hold.
  * @throws {InputError} `wrong-shape` where hops do not match.
  */
 export function syntheticTrial(options: SyntheticOptions): SyntheticTrial {
@@ -169,7 +170,7 @@ function pullTruth(options: SyntheticOptions, model: PullModel, mass: number, gr
 }
 
 function samplesIn(end: number, rate: number): number {
-  if (!(end <= LONGEST)) throw new InputError("out-of-range", `a synthetic trial requires a record of at most ${LONGEST} s`);
+  if (!(end * rate < MOST_SAMPLES)) throw new InputError("too-large", `a synthetic trial requires fewer than ${MOST_SAMPLES} samples`);
   return Math.floor(end * rate + 1e-9) + 1;
 }
 

@@ -140,7 +140,6 @@ describe("syntheticTrial", () => {
     { test: "CMJ", height: 0 },
     { test: "CMJ", timeToTakeoff: 0.1 },
     { test: "CMJ", depth: 0.05 },
-    { test: "CMJ", quietAfter: 1e6 },
     { test: "DJ", drop: -1 },
     { test: "DJ", drop: 0.1, boxLeaveVelocity: 2 },
     { test: "DJ", contactTime: 0.03 },
@@ -148,6 +147,10 @@ describe("syntheticTrial", () => {
     { test: "CMJ", faults: { cutStart: 100 } },
   ])("refuses %j, which nobody can do or record", (options) => {
     expect(() => syntheticTrial(options)).toThrow(expect.objectContaining({ name: "InputError", code: "out-of-range" }));
+  });
+
+  test.each<SyntheticOptions>([{ test: "CMJ", quietAfter: 1e6 }, { test: "IMTP", rate: 1e9 }, { test: "CMJ", rate: 1e7 }])("refuses %j, which is too much to hold", (options) => {
+    expect(() => syntheticTrial(options)).toThrow(expect.objectContaining({ name: "InputError", code: "too-large" }));
   });
 
   test("refuses hops whose numbers do not match", () => {
