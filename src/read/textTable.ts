@@ -21,24 +21,31 @@ const LOOK_AHEAD = 2000;
 export function textTable(bytes: Uint8Array, layout: TextLayout): NumberTable {
   const warnings: string[] = [];
   const columns = textHead(layout);
-  const sampled = sampleFields(bytes, layout);
+  const sample = sampleFields(bytes, layout);
   const numbers = new Map<number, Float64Array>();
+  const decimal = layout.decimal.charCodeAt(0);
   return {
     columns,
     head: layout.head,
-    sampleRows: sampled.length,
+    sampleRows: sample.rows,
     warnings,
     sample(index) {
       let values = numbers.get(index);
       if (!values) {
-        values = Float64Array.from(sampled, (fields) => fieldValue(fields[index] ?? "", layout));
+        values = new Float64Array(sample.rows);
+        for (let row = 0; row < sample.rows; row++) {
+          const value = numberInBytes(bytes, sample.starts[row * layout.fields + index], sample.ends[row * layout.fields + index], decimal);
+          values[row] = Number.isFinite(value) ? value : NaN;
+        }
         numbers.set(index, values);
       }
       return values;
     },
     decimals(index) {
       let most = 0;
-      for (const fields of sampled) most = Math.max(most, decimalsOf(fields[index] ?? "", layout.decimal));
+      for (let row = 0; row < sample.rows; row++) {
+        most = Math.max(most, decimalsOf(bytes, sample.starts[row * layout.fields + index], sample.ends[row * layout.fields + index], decimal));
+      }
       return most;
     },
     values: (indexes) => new ColumnReader(bytes, layout, columns, indexes, warnings).read(),
@@ -46,34 +53,64 @@ export function textTable(bytes: Uint8Array, layout: TextLayout): NumberTable {
   };
 }
 
-function fieldValue(field: string, layout: TextLayout): number {
-  if (!isNumberText(field, layout.decimal)) return NaN;
-  return Number(layout.decimal === "," ? field.replace(",", ".") : field);
+/** Decimals a number is written with; an exponent moves them. */
+function decimalsOf(bytes: Uint8Array, start: number, end: number, decimal: number): number {
+  let mark = -1;
+  for (let i = start; i < end; i++) {
+    if (bytes[i] === decimal) mark = i;
+    if ((bytes[i] | 32) !== 101) continue;
+    const exponent = Number(textOf(bytes, i + 1, Math.min(end, i + 8)));
+    return Math.max(0, (mark < 0 ? 0 : i - mark - 1) - exponent);
+  }
+  while (end > start && (bytes[end - 1] === 32 || bytes[end - 1] === 34)) end--;
+  return mark < 0 ? 0 : end - mark - 1;
 }
 
-function decimalsOf(field: string, mark: string): number {
-  const exponent = /[eE]([-+]?\d+)$/.exec(field);
-  const at = field.indexOf(mark);
-  const digits = at < 0 ? 0 : (exponent ? exponent.index : field.length) - at - 1;
-  return Math.max(0, digits - (exponent ? Number(exponent[1]) : 0));
+/** Where the fields of the sampled lines stand; row by row, as many as a line has fields. */
+interface Sample {
+  readonly rows: number;
+  readonly starts: Int32Array;
+  readonly ends: Int32Array;
 }
 
-/** Fields of up to 120 lines, spread evenly over the file by bytes. */
-function sampleFields(bytes: Uint8Array, layout: TextLayout): string[][] {
-  const rows: string[][] = [];
+/** Up to 120 lines with all their fields, spread evenly over the file by bytes. */
+function sampleFields(bytes: Uint8Array, layout: TextLayout): Sample {
+  const { fields } = layout;
+  const starts = new Int32Array(SAMPLE_ROWS * fields);
+  const ends = new Int32Array(SAMPLE_ROWS * fields);
   const length = bytes.length - layout.dataStart;
+  let rows = 0;
   let next = layout.dataStart;
   for (let n = 0; n < SAMPLE_ROWS && next < bytes.length; n++) {
     const wanted = layout.dataStart + Math.floor((n * length) / SAMPLE_ROWS);
     if (wanted > next) next = lineEnd(bytes, wanted - 1) + 1;
     const end = lineEnd(bytes, next);
-    if (end - next < 2 ** 20) {
-      const fields = splitLine(textOf(bytes, next, end).replace(/\r/g, ""), layout.delimiter, layout.quoted);
-      if (fields.length >= layout.fields) rows.push(fields);
-    }
+    if (cutFields(bytes, next, end, layout, starts, ends, rows * fields)) rows++;
     next = end + 1;
   }
-  return rows;
+  return { rows, starts, ends };
+}
+
+/** Notes where the fields of a line begin and end; false where it has too few. */
+function cutFields(bytes: Uint8Array, start: number, end: number, layout: TextLayout, starts: Int32Array, ends: Int32Array, offset: number): boolean {
+  const delimiter = DELIMITER_CHARACTERS[layout.delimiter].charCodeAt(0);
+  const spaces = layout.delimiter === "spaces";
+  const { fields, quoted } = layout;
+  let at = start;
+  for (let field = 0; field < fields; field++) {
+    if (spaces) while (at < end && (bytes[at] === 32 || bytes[at] === 9)) at++;
+    if (field > 0 && at > end) return false;
+    starts[offset + field] = at;
+    let inside = false;
+    for (; at < end; at++) {
+      if (quoted && bytes[at] === 34) inside = !inside;
+      if (!inside && (bytes[at] === delimiter || (spaces && bytes[at] === 9))) break;
+    }
+    if (spaces && at === starts[offset + field]) return false;
+    ends[offset + field] = bytes[at - 1] === 13 && at > starts[offset + field] ? at - 1 : at;
+    at++;
+  }
+  return true;
 }
 
 /** One pass over the bytes for the wanted columns. */
