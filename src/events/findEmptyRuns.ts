@@ -26,7 +26,7 @@ export interface EmptyRuns {
 
 /**
  * Finds the stretches in which the plate is empty, whatever its zero: below the lowest 100 ms mean of the record plus
- * 40 N or 5 % of the loaded force. Contacts and gaps of one block (10 ms) are bridged.
+ * 40 N or 5 % of the loaded force. Loud moments of up to 10 ms are bridged.
  *
  * @param profile Summed force with its 10 ms blocks, N.
  * @returns Loaded force in N, level of the empty plate in N, and the runs in samples.
@@ -72,7 +72,7 @@ export function findEmptyRuns(profile: LoadProfile): EmptyRuns {
   const limit = (level + Math.max(RUN_MARGIN, RUN_MARGIN_SHARE * loaded)) * blockSize;
   let start = -1;
   for (let b = 0; b <= blocks; b++) {
-    const empty = b < blocks && (sums[b]! < limit || (start >= 0 && b + 1 < blocks && sums[b + 1]! < limit));
+    const empty = b < blocks && (sums[b]! < limit || (start >= 0 && resumes(sums, b, limit)));
     if (empty && start < 0) start = b;
     if (!empty && start >= 0) {
       runs.push({ start: start * blockSize, end: b === blocks ? profile.force.length : b * blockSize });
@@ -80,4 +80,9 @@ export function findEmptyRuns(profile: LoadProfile): EmptyRuns {
     }
   }
   return { loaded, level, runs };
+}
+
+/** Whether the plate is empty again within two blocks: a loud moment of 10 ms can touch two of them. */
+function resumes(sums: Float64Array, b: number, limit: number): boolean {
+  return (b + 1 < sums.length && sums[b + 1]! < limit) || (b + 2 < sums.length && sums[b + 2]! < limit);
 }

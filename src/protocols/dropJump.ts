@@ -129,6 +129,10 @@ function weighAtEnd(trial: Trial, stand: Weighing | undefined): void {
     trial.facts.weighingByHand = true;
     trial.setWeight(weigh(trial.force, pinned.start, pinned.end, trial.rate), given);
   } else if (stand !== undefined || given !== undefined) trial.setWeight(stand, given);
+  else {
+    const reason = "nobody stands still after the landing, and no body weight was given";
+    for (const id of ["bodyWeight", "bodyMass", "weighingSd", "bodyWeightUncertainty", "timeToStabilisation"]) trial.reasons.set(id, reason);
+  }
 }
 
 /** Contact time, flight time and what follows from them. */
@@ -157,6 +161,8 @@ function contactForces(trial: Trial, touchdown: Crossing, takeoff: Crossing, thr
   const { facts, force, rate } = trial;
   const peak = extremeForce(trial, formulas.peakForce, touchdown.time, takeoff.time, 0);
   if (peak !== undefined) trial.event("peakForce", peak.at / rate);
+  const gap = gapAfter(trial, touchdown.time, threshold);
+  if (gap !== undefined) facts.doubleContact = gap;
   const split = feetApart(trial, touchdown.time, threshold);
   if (split !== undefined) facts.split = split;
   const first = Math.ceil(touchdown.time * rate);
@@ -182,6 +188,22 @@ function contactForces(trial: Trial, touchdown: Crossing, takeoff: Crossing, thr
   }
   if (rise > PEAK_SHARE * impact) extremeForce(trial, formulas.secondPeakForce, valley / rate, takeoff.time, TIMES);
   else trial.reasons.set("secondPeakForce", "the contact has one peak");
+}
+
+/** Longest stretch below the threshold that begins within 50 ms of touchdown, s. */
+function gapAfter(trial: Trial, touchdown: number, threshold: number): number | undefined {
+  const { force, rate } = trial;
+  const first = Math.ceil(touchdown * rate);
+  const last = Math.min(force.length, first + Math.round(LONGEST_GAP_SECONDS * rate));
+  let longest = 0;
+  for (let i = first + 1; i < last; i++) {
+    if (force[i]! >= threshold) continue;
+    let end = i;
+    while (end < force.length && force[end]! < threshold) end++;
+    longest = Math.max(longest, end - i);
+    i = end;
+  }
+  return longest === 0 ? undefined : longest / rate;
 }
 
 /** Time between the touchdowns of the two feet, s. */

@@ -14,6 +14,8 @@ import { bodyWeightUncertainty } from "../uncertainty/bodyWeightUncertainty.ts";
 import { rectangular } from "../uncertainty/rectangular.ts";
 
 const CAP_SHARE = 0.05;
+/** Straps tremble more than a stand: the force is steady within this share of itself. */
+const BAND = 0.1;
 /** An onset by 5 SD comes some milliseconds after the true one: half-width of what is not known of it, s. */
 const ONSET_HALF_WIDTH = 0.005;
 const END_SECONDS = 0.05;
@@ -23,6 +25,7 @@ export function analysePull(trial: Trial): void {
   const { facts, work, rate, force } = trial;
   const pulls = findPulls(trial.profile);
   findClipping(trial, Infinity);
+  for (const id of ["weighingSd", "bodyWeightUncertainty"]) trial.reasons.set(id, "a pull is not weighed: its quiet baseline holds the tension of the straps");
   if (trial.adjust.bodyWeight !== undefined) trial.setWeight(undefined, trial.adjust.bodyWeight);
   if (pulls.length === 0) {
     facts.noPull = true;
@@ -65,6 +68,7 @@ function baselineOf(trial: Trial, pull: Pull): Weighing | undefined {
     before: pull.start,
     from: pull.after,
     length: trial.number("weighing-length"),
+    band: BAND,
     accept: (w) => trial.number("q1-unsteady-factor") * Math.max((trial.number("q1-sd-look") / 100) * w, trial.number("q1-sd-look-force")),
   });
   const window = pinned ?? stand?.window;

@@ -87,19 +87,21 @@ export function stabilisation(trial: Trial, landing: Quantity): void {
   work.give(formulas.timeToStabilisation, work.exact(time, TIMES | WEIGHT | LANDING_GROUP), landing);
 }
 
-/** The quiet stand at the end of the record: its last second where that is quiet, else the quietest one after landing. */
+/** The quiet stand at the end of the record: its last second where that is quiet, else the quietest, else shorter ones. */
 export function finalStand(trial: Trial, landing: number, length: number, reference: number | undefined): Weighing | undefined {
   const { profile, rate, force } = trial;
   const from = Math.round((landing + SETTLE_SECONDS) * rate);
   const least = Math.min(length, Math.max(QUIET_LEAST_SECONDS, trial.number("q17-quiet")));
-  const samples = Math.round(Math.min(length, Math.max(least, (force.length - from) / rate)) * rate);
-  if (force.length - from < samples || samples < 2) return undefined;
-  const atEnd = weigh(force, force.length - samples, force.length, rate);
-  if (isQuiet(trial, atEnd, reference)) return atEnd;
-  const stretch = findQuietEnd(profile, from, length, least, 0.5 * (reference ?? atEnd.mean));
-  if (stretch === undefined) return undefined;
-  const found = weigh(force, stretch.start, stretch.end, rate);
-  return isQuiet(trial, found, reference) ? found : undefined;
+  for (const seconds of [length, (length + least) / 2, least]) {
+    const samples = Math.round(seconds * rate);
+    if (samples < 2 || force.length - from < samples) continue;
+    const atEnd = weigh(force, force.length - samples, force.length, rate);
+    if (isQuiet(trial, atEnd, reference)) return atEnd;
+    const stretch = findQuietEnd(profile, from, seconds, seconds, 0.5 * (reference ?? atEnd.mean));
+    const stillest = stretch === undefined ? undefined : weigh(force, stretch.start, stretch.end, rate);
+    if (stillest !== undefined && isQuiet(trial, stillest, reference)) return stillest;
+  }
+  return undefined;
 }
 
 function isQuiet(trial: Trial, stand: Weighing, reference: number | undefined): boolean {

@@ -71,8 +71,10 @@ function removeDrift(trial: Trial, rest: Rest, stand: Weighing, run: Stretch): b
   const { work, facts, rate } = trial;
   const before = rest.weighing;
   if (before === undefined || facts.zeroedUpstream === true || facts.bodyWeightGiven === true || facts.offset === undefined) return false;
-  const limit = Math.max(trial.number("q1-sd-remove-force"), (trial.number("q1-sd-remove") / 100) * before.mean);
-  if (before.sway > limit || Math.abs(stand.mean / before.mean - 1) > trial.number("q24-standing") / 100) return false;
+  const sway = Math.max(trial.number("q1-sd-look-force"), (trial.number("q1-sd-look") / 100) * before.mean);
+  const halves = Math.max(trial.number("q1-drift-force"), (trial.number("q1-drift") / 100) * before.mean);
+  const quiet = (window: Weighing): boolean => window.sway <= sway && Math.abs(window.halfDifference) <= halves;
+  if (!quiet(before) || !quiet(stand) || Math.abs(stand.mean / before.mean - 1) > trial.number("q24-standing") / 100) return false;
   const middleOf = (window: Stretch): number => (window.start + window.end) / 2 / rate;
   const drift = work.give(formulas.driftRate, work.exact(stand.mean, WEIGHT), work.exact(before.mean), work.exact(middleOf(stand)), work.exact(middleOf(before))).value;
   facts.drift = drift;

@@ -118,7 +118,7 @@ export const RULES: readonly Rule[] = [
   },
   {
     id: "Q7",
-    tests: ["CMJ", "SJ", "IMTP"],
+    tests: ["CMJ", "SJ", "RH", "IMTP"],
     judge(facts): Judged {
       if (facts.noQuietStand === true && facts.bodyWeightGiven !== true) {
         return { action: "look", removes: WEIGHED, values: facts.quietSeconds === undefined ? {} : { length: facts.quietSeconds } };
