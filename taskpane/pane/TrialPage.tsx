@@ -12,6 +12,7 @@ import { NumbersTable } from "./NumbersTable.tsx";
 import { OverlayPlotView } from "./OverlayPlotView.tsx";
 import { usePane } from "./PaneContext.tsx";
 import { protocolWords } from "./protocolWords.ts";
+import { RecordedDifferences } from "./RecordedDifferences.tsx";
 import { Section } from "./SectionHead.tsx";
 import { PLOT_NAMES } from "./texts.ts";
 import { TracePlotView } from "./TracePlotView.tsx";
@@ -118,6 +119,7 @@ export function TrialPage({ trial, others, onBack, onPrevious, onNext, onDecide 
               <NumbersTable metrics={all} />
             </details>
           </Section>
+          <RecordedDifferences trial={trial} />
           {others.length > 0 && (
             <Section heading={words.trials.others}>
               <Checkbox checked={overlay} onChange={(_, state) => setOverlay(state.checked === true)} label={words.trials.compare} />

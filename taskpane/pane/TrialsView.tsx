@@ -1,6 +1,7 @@
 import { useCallback, useDeferredValue, useEffect, useMemo, useRef, useState, type KeyboardEvent, type ReactNode } from "react";
 import { Button, Input, makeStyles, ProgressBar, Select, tokens } from "@fluentui/react-components";
 import { Search16Regular } from "@fluentui/react-icons";
+import { AfterSession } from "./AfterSession.tsx";
 import type { AnalysedTrial } from "./analyseTrial.ts";
 import { groupTrials, type TrialFilter } from "./groupTrials.ts";
 import { LeaveOutDialog } from "./LeaveOutDialog.tsx";
@@ -190,6 +191,7 @@ export function TrialsView({ opened }: { readonly opened?: { readonly key: strin
               </section>
             ))}
           </div>
+          <AfterSession trials={trials} />
         </>
       )}
       {dialog}

@@ -1,0 +1,43 @@
+import { useEffect, useState, type ReactNode } from "react";
+import { latestByTrial, recordedRows, type RecordRow } from "../workbook/record.ts";
+import type { AnalysedTrial } from "./analyseTrial.ts";
+import { formatWorking } from "./format.ts";
+import { usePane } from "./PaneContext.tsx";
+import { differenceReasons, recordDifferences } from "./recording.ts";
+import { Section } from "./SectionHead.tsx";
+import { metricName } from "./texts.ts";
+import { words } from "./words.ts";
+
+/** Says where the recorded values of a trial are no longer the live ones, and why; nothing where they agree or nothing was recorded. */
+export function RecordedDifferences({ trial }: { readonly trial: AnalysedTrial }): ReactNode {
+  const { host } = usePane();
+  const [recorded, setRecorded] = useState<RecordRow | undefined>();
+  useEffect(() => {
+    let current = true;
+    void recordedRows(host).then(
+      (rows) => current && setRecorded(latestByTrial(rows).find((row) => row.key === trial.row.key)),
+      () => undefined,
+    );
+    return () => {
+      current = false;
+    };
+  }, [host, trial]);
+  if (recorded === undefined) return null;
+  const differences = recordDifferences(trial, recorded);
+  const when = new Date(recorded.recorded).toLocaleString();
+  if (differences.length === 0) return <p>{words.record.same(when)}</p>;
+  return (
+    <Section heading={words.record.differs}>
+      <p>
+        {words.record.since(when)} {differenceReasons(trial, recorded).join(" ")}
+      </p>
+      <ul>
+        {differences.map((difference) => (
+          <li key={difference.name}>
+            {metricName(difference.name)}: {words.record.was(formatWorking(difference.recorded, ""), difference.live === undefined ? words.trials.noValue : formatWorking(difference.live, ""))}
+          </li>
+        ))}
+      </ul>
+    </Section>
+  );
+}
