@@ -35,6 +35,10 @@ describe("pairingReason", () => {
     expect(pairingReason(kind, all(one, other))).toMatch(reason);
   });
 
+  test("says which result is the wrong one", () => {
+    expect(pairingReason("eccentricUtilisation", all("CMJ", "CMJ"))).toBe("result 2 must come from a squat jump");
+  });
+
   test("checks nothing without protocols, and asks for all where one is stated", () => {
     expect(pairingReason("eccentricUtilisation", [undefined, undefined])).toBeUndefined();
     expect(pairingReason("eccentricUtilisation", [parseProtocol("CMJ"), undefined])).toMatch(/part/);

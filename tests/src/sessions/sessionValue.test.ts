@@ -23,6 +23,13 @@ describe("sessionValue", () => {
     expect(sessionValue([...trials.slice(0, 3), 99], { rule: "best", trials: 3 })).toEqual(sessionValue(trials, { rule: "best", trials: 3 }));
   });
 
+  // By hand: SD of two numbers 1 apart is 1 / sqrt(2), over sqrt(2).
+  test("two trials have a scatter and an uncertainty", () => {
+    const session = sessionValue([38, 39], { rule: "mean", trials: 3 });
+    expect(session.sd).toBeCloseTo(Math.SQRT1_2, 12);
+    expect(session.u).toBeCloseTo(0.5, 12);
+  });
+
   test("says when fewer trials are there than asked, and when one stands alone", () => {
     const session = sessionValue([38.1], { rule: "mean", trials: 3 });
     expect(session).toMatchObject({ value: 38.1, short: true, single: true, count: 1 });
