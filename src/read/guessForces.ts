@@ -153,6 +153,7 @@ function assign(used: readonly Candidate[], how: string, byName: boolean, warnin
   const why = known
     ? `one of ${list(two)} names its side, the other one is the other side`
     : `two plates carry load and nothing says which is left: ${first.label} was taken as left, look whether that is so`;
+  if (!known) warnings.push(why);
   return { value, why, alternatives: [swapped, [source(first, "total")], [source(second, "total")]], sure: known && open.length === 2 && !unsure };
 }
 

@@ -7,6 +7,10 @@ export interface HeadRate {
   readonly text: string;
 }
 
+/** Lines and characters looked at: enough for any head, few enough for one made to be slow. */
+const MOST_LINES = 200;
+const LONGEST_LINE = 300;
+
 const NUMBER = "([0-9]+(?:[.,][0-9]+)?(?:e[-+]?[0-9]+)?)";
 const NAMED = new RegExp(`(?:(?:^|[^a-z])(?:data|samples?|sampling|frame|scan|acquisition|capture|analogue?|recording)?[ _]*rate|frequency|freq|frequenz|fréquence|frecuencia|frequenza|\\bfs|\\bsr|abtastrate)[^0-9a-z]{0,20}(?:hz[^0-9]{0,8})?${NUMBER}\\s*(k?)(?:hz)?`, "i");
 const HERTZ = new RegExp(`${NUMBER}\\s*(k?)hz\\b`, "i");
@@ -22,13 +26,13 @@ const ROWS = /^(?:datarows|nrows)\s*[= ]\s*([0-9]+)/i;
  * @returns Rate and where it stands; undefined where no line states one between 10 Hz and 100 kHz.
  */
 export function headRate(head: readonly string[]): HeadRate | undefined {
-  const lines = head.map((line) => line.slice(0, 2000));
+  const lines = head.slice(0, MOST_LINES).map((line) => line.slice(0, LONGEST_LINE));
   return first(lines, named) ?? first(lines, interval) ?? first(lines, alone) ?? byRange(lines);
 }
 
 /** Rows the head says there are; undefined where it says nothing. */
 export function headRows(head: readonly string[]): number | undefined {
-  for (const line of head) {
+  for (const line of head.slice(0, MOST_LINES)) {
     const match = ROWS.exec(line.slice(0, 200));
     if (match) return Number(match[1]);
   }

@@ -3,7 +3,7 @@ import { InputError } from "../errors.ts";
 /** Largest file that is read, bytes: above this a browser tab may run out of memory. */
 export const MAX_RECORDING_BYTES = 256 * 2 ** 20;
 /** Most samples of one column. */
-export const MAX_SAMPLES = 20_000_000;
+export const MAX_SAMPLES = 10_000_000;
 /** Most columns of one table. */
 export const MAX_COLUMNS = 4096;
 

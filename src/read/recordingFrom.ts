@@ -116,6 +116,7 @@ class Reading {
     this.timeUnit = clock.unit;
     this.rate = this.guessRate(clock.base);
     this.unit = this.guessUnit();
+    if (!this.unit.sure && this.unit.value !== "N") this.warnings.push(this.unit.why);
     this.invert = this.guessInvert();
     const stated = headRows(table.head);
     const first = [...this.loaded.values()][0];

@@ -3,6 +3,10 @@ import type { TableColumn } from "./NumberTable.ts";
 import { isUnit, splitUnit } from "./columnNames.ts";
 import { isNumberText, splitLine, type TextLayout } from "./textLayout.ts";
 
+/** Lines above the numbers among which names are looked for. */
+const HEAD_ROWS = 20;
+const LONGEST_NAME = 200;
+
 /**
  * Names, groups and units of the columns, from the lines above the numbers.
  *
@@ -14,12 +18,12 @@ import { isNumberText, splitLine, type TextLayout } from "./textLayout.ts";
  */
 export function textHead(layout: TextLayout): TableColumn[] {
   const { head, fields } = layout;
-  const rows = head.map((line) => headFields(line, layout));
+  const rows = head.slice(-HEAD_ROWS).map((line) => headFields(line, layout));
   let at = rows.length - 1;
   let units: readonly string[] | undefined;
   let names: readonly string[] | undefined;
   let groups: readonly string[] | undefined;
-  for (const last = Math.max(0, rows.length - 20); at >= last; at--) {
+  for (; at >= 0; at--) {
     const row = rows[at];
     const written = row.filter((field) => field !== "");
     if (written.length === 0 || row.length > fields + 1 || written.length * 2 < Math.min(fields, 3)) continue;
@@ -38,12 +42,12 @@ export function textHead(layout: TextLayout): TableColumn[] {
     if (written.length > 1 && written.length < names.filter((name) => name !== "").length && above.length <= fields + 1) groups = forwardFilled(above);
   }
   return Array.from({ length: Math.min(fields, MAX_COLUMNS) }, (_, i) => {
-    const written = (names?.[i] ?? "").replace(/^(?:#|%|\/\/|\*)\s*/, "");
+    const written = (names?.[i] ?? "").slice(0, LONGEST_NAME).replace(/^(?:#|%|\/\/|\*)\s*/, "");
     const split = splitUnit(written);
     const unit = units?.[i] && isUnit(units[i]) ? bareUnit(units[i]) : split.unit;
     return {
       name: split.name === "" ? `column ${i + 1}` : split.name,
-      ...(groups?.[i] ? { group: groups[i] } : {}),
+      ...(groups?.[i] ? { group: groups[i].slice(0, LONGEST_NAME) } : {}),
       ...(unit ? { unit } : {}),
     };
   });

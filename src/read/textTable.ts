@@ -8,8 +8,9 @@ import { textOf } from "./textBytes.ts";
 
 const SAMPLE_ROWS = 120;
 const POWERS = Float64Array.from({ length: 10 }, (_, i) => Number(`1e${i}`));
-/** Lines looked at after a faulty one to tell whether the table has ended. */
+/** Lines and bytes looked at after a faulty line to tell whether the table has ended. */
 const LOOK_AHEAD = 2000;
+const LOOK_AHEAD_BYTES = 4 * 2 ** 20;
 
 /**
  * The columns of a delimited text; numbers are read only from the columns that are asked for.
@@ -59,7 +60,7 @@ function decimalsOf(bytes: Uint8Array, start: number, end: number, decimal: numb
   for (let i = start; i < end; i++) {
     if (bytes[i] === decimal) mark = i;
     if ((bytes[i] | 32) !== 101) continue;
-    const exponent = Number(textOf(bytes, i + 1, Math.min(end, i + 8)));
+    const exponent = Number(textOf(bytes, i + 1, Math.min(end, i + 8))) || 0;
     return Math.max(0, (mark < 0 ? 0 : i - mark - 1) - exponent);
   }
   while (end > start && (bytes[end - 1] === 32 || bytes[end - 1] === 34)) end--;
@@ -153,7 +154,7 @@ class ColumnReader {
       if (next < 0) break;
       at = next;
       this.line++;
-      if (this.rows > MAX_SAMPLES) throw new InputError("too-large", "reading requires at most 20,000,000 samples", `line ${this.line}`);
+      if (this.rows > MAX_SAMPLES) throw new InputError("too-large", "reading requires at most 10,000,000 samples", `line ${this.line}`);
     }
     if (this.shortRows > 0) {
       this.warnings.push(`${this.shortRows} ${this.shortRows === 1 ? "line has" : "lines have"} fewer columns than the others, the first is line ${this.firstShort}; the columns that are used are whole`);
@@ -281,14 +282,17 @@ class ColumnReader {
     return this.endOrFault(start, () => this.numberError(bad, badStart, badEnd));
   }
 
-  /** A blank line is skipped where numbers go on after it. */
+  /** Blank lines are skipped where numbers go on after them. Gives the line of numbers; `read` counts one line, the others are counted here. */
   private afterBlank(next: number): number {
     const { bytes } = this;
     let at = next;
-    for (let n = 0; n < LOOK_AHEAD && at < bytes.length; n++) {
+    for (let lines = 0; at < bytes.length; lines++) {
       const end = lineEnd(bytes, at);
       if (!isBlank(bytes, at, end)) {
-        if (this.isDataLine(at, end)) return next;
+        if (this.isDataLine(at, end)) {
+          this.line += lines;
+          return at;
+        }
         this.warnings.push(`the table ends at line ${this.line}; the text after it was not read`);
         return -1;
       }
@@ -301,12 +305,13 @@ class ColumnReader {
   private endOrFault(start: number, fault: () => InputError): number {
     const { bytes } = this;
     let at = lineEnd(bytes, start) + 1;
+    const limit = Math.min(bytes.length, at + LOOK_AHEAD_BYTES);
     if (at >= bytes.length) {
       this.warnings.push(`the last line, line ${this.line}, is not whole and was not read`);
       if (this.rows === 0) throw fault();
       return -1;
     }
-    for (let n = 0; n < LOOK_AHEAD && at < bytes.length; n++) {
+    for (let n = 0; n < LOOK_AHEAD && at < limit; n++) {
       const end = lineEnd(bytes, at);
       if (this.isDataLine(at, end)) throw fault();
       at = end + 1;
