@@ -41,6 +41,7 @@ export function traceFromColumns(rows: readonly (readonly unknown[])[], rate?: n
   while (end > first && rows[end - 1].every(isEmpty)) end--;
   const columns = kinds ?? columnsByCount(rows, first, end, width);
   const timeAt = columns.indexOf("time");
+  if (!kinds && width === 2 && timeAt === 0) notes.push("the first column rises evenly and was read as time");
   end = cutTail(rows, first, end, columns, notes);
   const samples = end - first;
   if (samples < 3) throw new InputError("wrong-shape", "a trace requires at least three rows of numbers");

@@ -27,7 +27,9 @@ describe("traceFromColumns", () => {
   test("takes a first of two columns for time when it rises evenly, in seconds or milliseconds", () => {
     expect(traceFromColumns(forces.map((f, i) => [times[i], f])).trace.rate).toBe(500);
     expect(traceFromColumns(forces.map((f, i) => [times[i] * 1000, f])).trace.rate).toBe(500);
-    expect(traceFromColumns(forces.map((f, i) => [times[i], f])).trace.plates).toHaveLength(1);
+    const { trace, notes } = traceFromColumns(forces.map((f, i) => [times[i], f]));
+    expect(trace.plates).toHaveLength(1);
+    expect(notes).toEqual(["the first column rises evenly and was read as time"]);
   });
 
   test("reads a head: names, order and unit", () => {
