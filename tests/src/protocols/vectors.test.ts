@@ -6,7 +6,9 @@ import { parseAdjust } from "../../../src/protocols/parseAdjust.ts";
 import { parseProtocol } from "../../../src/protocols/parseProtocol.ts";
 import { DEFAULT_SETTINGS } from "../../../src/settings/defaultSettings.ts";
 import { settingsFrom } from "../../../src/settings/settingsFrom.ts";
-import { describeWithData } from "../../support/data.ts";
+import { syntheticTrial } from "../../../src/synthetic/syntheticTrial.ts";
+import type { Trace } from "../../../src/trace/Trace.ts";
+import { dataText, describeWithData } from "../../support/data.ts";
 import { toleranceOf, vector, vectorTrace } from "../../support/vectors.ts";
 
 /** The choices of the algorithm that gave the reference results; its weighing window is pinned by hand, 0.3 to 1.3 s. */
@@ -325,5 +327,50 @@ describeWithData("analyse of hops and pulls with the default settings", () => {
     }
     expect(Math.abs(analysis.metrics.get("rfd50to100")!.value - given.truth.RFD_50_100)).toBeLessThan(0.5);
     expect(Math.abs(analysis.metrics.get("rfd100to200")!.value - given.truth.RFD_100_200)).toBeLessThan(0.5);
+  });
+});
+
+describeWithData("analyse of V01 with other choices gives the published sensitivities", () => {
+  const EXAMPLES = (): Readonly<Record<string, Record<string, number>>> => JSON.parse(dataText("vectors/worked_examples.json")).sensitivity_V01;
+  const NAMES: Readonly<Record<string, string>> = { ...JUMP, time_to_takeoff: "timeToTakeoff" };
+  const with_ = (...changes: (readonly [string, string | number])[]) => settingsFrom(Object.entries(REFERENCE.values).map(([id, value]) => [id, changes.find((change) => change[0] === id)?.[1] ?? value] as const));
+  const every = (trace: Trace, step: number): Trace => ({ ...trace, rate: trace.rate / step, plates: trace.plates.map(({ role, force }) => ({ role, force: force.filter((_, i) => i % step === 0) })) });
+
+  function compare(analysis: Analysis, expected: Readonly<Record<string, number>>, tolerance: number): void {
+    let compared = 0;
+    for (const [name, value] of Object.entries(expected)) {
+      const got = quantityOf(analysis, name, NAMES);
+      expect(got, `${name} is missing: ${analysis.missing.get(NAMES[name])}`).toBeDefined();
+      expect(Math.abs(got! - value), `${name}: ${got} against ${value}`).toBeLessThanOrEqual(tolerance * Math.abs(value) + 1e-8);
+      compared++;
+    }
+    expect(compared).toBeGreaterThanOrEqual(6);
+  }
+
+  test.each([5, 10, 20, 30, 50])("threshold %d N", (threshold) => {
+    const analysis = analyse(vectorTrace(vector("V01")), parseProtocol("CMJ"), with_(["take-off-threshold", threshold]), PINNED);
+    compare(analysis, EXAMPLES()[`thr_${threshold}`], 1e-6);
+  });
+
+  test.each([
+    [1000, 1],
+    [500, 2],
+    [250, 4],
+    [100, 10],
+  ])("%d Hz", (rate, step) => {
+    const analysis = analyse(every(vectorTrace(vector("V01")), step), parseProtocol("CMJ"), REFERENCE, PINNED);
+    compare(analysis, EXAMPLES()[`fs_${rate}`], 1e-6);
+  });
+
+  test("2000 Hz, from the generator", () => {
+    const analysis = analyse(syntheticTrial({ test: "CMJ", rate: 2000 }).trace, parseProtocol("CMJ"), REFERENCE, PINNED);
+    compare(analysis, EXAMPLES().fs_2000, 1e-6);
+  });
+
+  // Another way of starting the filter at the ends of the record: they are 1.3 s away from what is compared.
+  // At 10 Hz the force rings through the flight, and the product finds no empty plate.
+  test.each([100, 50, 20])("low-pass filter at %d Hz", (cutOff) => {
+    const analysis = analyse(vectorTrace(vector("V01")), parseProtocol("CMJ"), with_(["filter", "low-pass"], ["filter-cut-off", cutOff]), PINNED);
+    compare(analysis, EXAMPLES()[`lowpass_${cutOff}Hz`], 1e-6);
   });
 });
