@@ -50,6 +50,8 @@ export type Edit =
   | { readonly kind: "definedName"; readonly name: string; readonly range: RangeRef }
   | { readonly kind: "format"; readonly range: RangeRef; readonly numberFormat?: string; readonly bold?: boolean; readonly wrap?: boolean; readonly fill?: string; readonly align?: "left" | "right" | "center" }
   | { readonly kind: "columns"; readonly sheet: string; readonly column: number; readonly count: number; readonly width?: number; readonly hidden?: boolean }
+  /** Height in pixels at 96 to the inch. */
+  | { readonly kind: "rowHeight"; readonly sheet: string; readonly row: number; readonly count: number; readonly height: number }
   | { readonly kind: "freezeRows"; readonly sheet: string; readonly rows: number }
   | { readonly kind: "deleteRows"; readonly table: string; readonly rows: readonly number[] }
   | { readonly kind: "deleteSheet"; readonly sheet: string };

@@ -427,6 +427,9 @@ class Batch {
         }
         return;
       }
+      case "rowHeight":
+        sheets.getItem(edit.sheet).getRangeByIndexes(edit.row, 0, edit.count, 1).format.rowHeight = edit.height * 0.75;
+        return;
       case "freezeRows":
         sheets.getItem(edit.sheet).freezePanes.freezeRows(edit.rows);
         return;

@@ -1,7 +1,7 @@
 import type { Settings } from "../../src/settings/Settings.ts";
 import type { Applied, CellInput, Edit, RangeRef, SheetHost } from "../host/SheetHost.ts";
 import { cellAddress, columnLetters, dateSerial, sheetPrefix } from "./addresses.ts";
-import { NAME, numberFormat, RESULT_LEAD } from "./sheets.ts";
+import { HEAD_HEIGHT, NAME, numberFormat, RESULT_LEAD } from "./sheets.ts";
 import type { TrialRow, WorkbookModel } from "./WorkbookModel.ts";
 
 const SHEET = "Sessions";
@@ -72,6 +72,7 @@ function sessionsEdits(keys: readonly SessionKey[], names: readonly string[], he
   return [
     { kind: "cells", sheet: SHEET, row: 0, column: 0, cells: [[...LEAD, ...metrics.map(({ name }) => name)], ...rows] },
     { kind: "format", range: { sheet: SHEET, row: 0, column: 0, rows: 1, columns: LEAD.length + metrics.length }, bold: true, wrap: true },
+    { kind: "rowHeight", sheet: SHEET, row: 0, count: 1, height: HEAD_HEIGHT },
     { kind: "freezeRows", sheet: SHEET, rows: 1 },
     { kind: "columns", sheet: SHEET, column: 0, count: 1, width: 150 },
     { kind: "columns", sheet: SHEET, column: 2, count: 1, width: 170 },

@@ -13,6 +13,9 @@ export const TRIAL_COLUMNS = [
 export type TrialColumn = (typeof TRIAL_COLUMNS)[number];
 export const TRACE_COLUMNS = 4;
 
+/** Room for names of metrics on three lines, in pixels. */
+export const HEAD_HEIGHT = 58;
+
 /** Columns of Results before the spilled metrics. */
 export const RESULT_LEAD = ["athlete", "date", "protocol", "use"] as const;
 
@@ -143,6 +146,7 @@ export function resultsEdits(names: readonly string[]): Edit[] {
     { kind: "addSheet", sheet, rows: 400, columns: lead + names.length + 30 },
     { kind: "cells", sheet, row: 0, column: 0, cells: [[...RESULT_LEAD, ...names]] },
     { kind: "format", range: { sheet, row: 0, column: 0, rows: 1, columns: lead + names.length }, bold: true, wrap: true },
+    { kind: "rowHeight", sheet, row: 0, count: 1, height: HEAD_HEIGHT },
     { kind: "freezeRows", sheet, rows: 1 },
     { kind: "columns", sheet, column: 0, count: 1, width: 150 },
     { kind: "columns", sheet, column: 2, count: 1, width: 170 },

@@ -157,6 +157,7 @@ export class MemoryHost implements SheetHost {
         return;
       case "format":
       case "columns":
+      case "rowHeight":
       case "freezeRows":
         this.sheet("sheet" in edit ? edit.sheet : edit.range.sheet);
         return;

@@ -33,6 +33,8 @@ import {
   SetWorksheetColWidthMutation,
   SetWorksheetColWidthMutationFactory,
   SetWorksheetRowCountMutation,
+  SetWorksheetRowHeightMutation,
+  SetWorksheetRowHeightMutationFactory,
   SheetInterceptorService,
 } from "@univerjs/sheets";
 import { AddSheetTableMutation, DeleteSheetTableMutation, SetSheetTableMutation, SheetTableService } from "@univerjs/sheets-table";
@@ -81,6 +83,8 @@ export function editSheet(book: Book, batch: Batch, edit: Edit): WrittenCell[] {
       return format(book, batch, edit);
     case "columns":
       return shapeColumns(book, batch, edit);
+    case "rowHeight":
+      return shapeRows(book, batch, edit);
     case "freezeRows":
       return freezeRows(book, batch, edit);
     case "deleteRows":
@@ -318,6 +322,14 @@ function shapeColumns(book: Book, batch: Batch, edit: EditOf<"columns">): Writte
     const [there, back] = edit.hidden ? [SetColHiddenMutation.id, SetColVisibleMutation.id] : [SetColVisibleMutation.id, SetColHiddenMutation.id];
     if (changing.length > 0) batch.run(there, params, { id: back, params });
   }
+  return [];
+}
+
+function shapeRows(book: Book, batch: Batch, edit: EditOf<"rowHeight">): WrittenCell[] {
+  const sheet = sheetNamed(book, edit.sheet);
+  const range: IRange = { startRow: edit.row, endRow: edit.row + edit.count - 1, startColumn: 0, endColumn: sheet.getColumnCount() - 1 };
+  const params = { unitId: book.unitId, subUnitId: sheet.getSheetId(), ranges: [range], rowHeight: edit.height };
+  batch.run(SetWorksheetRowHeightMutation.id, params, { id: SetWorksheetRowHeightMutation.id, params: SetWorksheetRowHeightMutationFactory(params, sheet) });
   return [];
 }
 
