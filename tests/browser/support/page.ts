@@ -15,7 +15,7 @@ declare global {
 }
 
 /** The built page; another folder can be named to test a build that stands elsewhere. */
-const DIST = process.env.LEAPSHEET_DIST ?? join(ROOT, "dist");
+export const DIST = process.env.LEAPSHEET_DIST ?? join(ROOT, "dist");
 
 /** Without the background networking a browser of its own accord looks up its maker's hosts. */
 const LAUNCH = [

@@ -1,0 +1,231 @@
+import { readFileSync } from "node:fs";
+import type { Page } from "playwright-core";
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { serve } from "../../scripts/serve.js";
+import { DIST, launchProfile, startBrowserTests, temporaryProfile, usable, type BrowserTests, type OpenPage } from "./support/page.ts";
+
+const write = (page: Page, row: number, value: string | number) =>
+  page.evaluate(async ({ row, value }) => void (await window.leapsheet!.host.apply([{ kind: "cells", sheet: "Athletes", row, column: 8, cells: [[value]] }], { label: "Note" })), { row, value });
+
+const notes = (page: Page, rows = 4) =>
+  page.evaluate(async (count) => (await window.leapsheet!.host.read([{ sheet: "Athletes", row: 0, column: 8, rows: count, columns: 1 }]))[0].values.map(([value]) => value), rows);
+
+/** Everything a workbook shows: values, formulas, tables, names. */
+const whole = (page: Page) =>
+  page.evaluate(async () => {
+    const { host } = window.leapsheet!;
+    await host.settled();
+    const sheets = await host.sheets();
+    const used = await Promise.all(sheets.map((sheet) => host.usedRange(sheet)));
+    const contents = await host.read(used.filter((range) => range !== undefined));
+    return { sheets, contents, tables: await host.tables(), settings: await host.definedName("LeapSettings") };
+  });
+
+const saved = (page: Page) => page.evaluate(() => window.leapsheet!.save());
+
+describe("the workbook in the browser's storage", () => {
+  let tests: BrowserTests;
+  let open: OpenPage;
+  beforeAll(async () => {
+    tests = await startBrowserTests();
+  });
+  afterAll(() => tests?.close());
+  beforeEach(async () => {
+    open = await tests.open();
+  });
+  afterEach(() => open?.close());
+
+  test("is the same after a reload: values, formulas, spills, tables, names", async () => {
+    const before = await whole(open.page);
+    await saved(open.page);
+    await open.page.reload();
+    await usable(open.page);
+    expect(await whole(open.page)).toEqual(before);
+    expect(open.faults.console).toEqual([]);
+  });
+
+  test("is saved within a second of a change, without being asked", async () => {
+    await write(open.page, 0, "kept");
+    await open.page.waitForTimeout(1000);
+    const stored = await open.page.evaluate(
+      () =>
+        new Promise<string>((resolve, reject) => {
+          const request = indexedDB.open("leapsheet");
+          request.onerror = () => reject(request.error);
+          request.onsuccess = () => {
+            const get = request.result.transaction("workbooks").objectStore("workbooks").get("current");
+            get.onsuccess = () => {
+              request.result.close();
+              resolve(JSON.stringify(get.result));
+            };
+          };
+        }),
+    );
+    expect(stored).toContain("kept");
+    // Traces stand apart, once each: the workbook itself holds their hashes only.
+    expect(stored).not.toContain("LEAPF1");
+    expect(JSON.parse(stored).saved.version).toBe(1);
+  });
+
+  test("a second tab does not save over the first, and can take the workbook over", async () => {
+    await write(open.page, 0, "first tab");
+    await saved(open.page);
+    const second = await open.newTab();
+    await second.getByText("open in another tab").waitFor();
+    await write(second, 0, "second tab");
+    await second.waitForTimeout(1200);
+    await write(open.page, 1, "first again"); // not saved yet when the other tab asks
+    await second.getByRole("button", { name: "Use it here" }).click();
+    await second.waitForFunction(() => document.body.dataset.ready !== "yes");
+    await usable(second);
+    expect(await notes(second)).toEqual(["first tab", "first again", "", ""]);
+    await open.page.getByText("opened in another tab").waitFor();
+    await write(second, 2, "second");
+    await saved(second);
+    await write(open.page, 3, "too late");
+    await open.page.waitForTimeout(1200);
+    await second.reload();
+    await usable(second);
+    expect(await notes(second)).toEqual(["first tab", "first again", "second", ""]);
+  });
+
+  test("goes into a file and comes back from it, traces included", async () => {
+    const before = await whole(open.page);
+    const [download] = await Promise.all([open.page.waitForEvent("download"), open.page.getByRole("button", { name: "Download a copy" }).click()]);
+    expect(download.suggestedFilename()).toMatch(/^leapsheet-\d{4}-\d\d-\d\d\.json$/);
+    const file = await download.path();
+    await write(open.page, 0, "later");
+    open.page.on("dialog", (dialog) => void dialog.accept());
+    const reloaded = open.page.waitForEvent("load");
+    await open.page.getByLabel("Workbook file").setInputFiles({ name: "copy.json", mimeType: "application/json", buffer: readFileSync(file) });
+    await reloaded;
+    await usable(open.page);
+    expect(await whole(open.page)).toEqual(before);
+  });
+
+  test("stays where a file cannot be opened, with a sentence for each reason", async () => {
+    const files = [
+      ['{"a":1}', "is not a Leapsheet workbook"],
+      ["{", "damaged"],
+      ['{"format":"leapsheet-workbook","version":99,"savedAt":"","workbook":{"sheets":{}},"texts":{}}', "update Leapsheet"],
+      ['{"format":"leapsheet-workbook","version":1,"savedAt":"","workbook":{"sheets":[]},"texts":{}}', "its sheets cannot be read"],
+    ];
+    for (const [text, sentence] of files) {
+      await open.page.getByLabel("Workbook file").setInputFiles({ name: "x.json", mimeType: "application/json", buffer: Buffer.from(text) });
+      await open.page.getByText(sentence).waitFor();
+    }
+    expect(await open.page.evaluate(() => window.leapsheet!.host.sheets())).toContain("Trials");
+  });
+
+  test("a stored workbook of a newer version is not opened and not overwritten", async () => {
+    await saved(open.page);
+    const version = () =>
+      open.page.evaluate(
+        (set) =>
+          new Promise<number>((resolve) => {
+            const request = indexedDB.open("leapsheet");
+            request.onsuccess = () => {
+              const store = request.result.transaction("workbooks", "readwrite").objectStore("workbooks");
+              const get = store.get("current");
+              get.onsuccess = () => {
+                if (set) store.put({ ...get.result, saved: { ...get.result.saved, version: 99 } });
+                store.transaction.oncomplete = () => {
+                  request.result.close();
+                  resolve(get.result.saved.version);
+                };
+              };
+            };
+          }),
+        true,
+      );
+    await open.page.waitForTimeout(500);
+    await version();
+    await open.page.reload();
+    await usable(open.page);
+    await open.page.getByText("newer Leapsheet").waitFor();
+    await open.page.evaluate(() => window.leapsheet!.host.apply([{ kind: "addSheet", sheet: "Elsewhere" }], { label: "x" }));
+    await open.page.waitForTimeout(1200);
+    expect(await version()).toBe(99);
+  });
+
+  test("says so, with a copy to download, where the browser refuses to store", async () => {
+    await open.page.evaluate(() => {
+      IDBObjectStore.prototype.put = () => {
+        throw new DOMException("full", "QuotaExceededError");
+      };
+    });
+    await write(open.page, 0, "x");
+    await open.page.getByText("storage is full").waitFor();
+    const [download] = await Promise.all([open.page.waitForEvent("download"), open.page.locator("#save-failed").getByRole("button", { name: "Download a copy" }).click()]);
+    expect(readFileSync(await download.path(), "utf8")).toContain('"leapsheet-workbook"');
+  });
+
+  test("starts anew on request, with one blank sheet", async () => {
+    open.page.on("dialog", (dialog) => void dialog.accept());
+    const reloaded = open.page.waitForEvent("load");
+    await open.page.getByRole("button", { name: "New workbook" }).click();
+    await reloaded;
+    await usable(open.page);
+    expect(await open.page.evaluate(() => window.leapsheet!.host.sheets())).toEqual(["Sheet1"]);
+  });
+});
+
+/** How often the browser is killed; a longer run is recorded by hand with LEAPSHEET_KILLS=50. */
+const KILLS = Number(process.env.LEAPSHEET_KILLS ?? 3);
+
+describe("a browser that is killed", () => {
+  test(`loses at most the last second and never corrupts, killed ${KILLS} times at random moments of writing`, async () => {
+    const server = await serve({ folder: DIST });
+    const profile = temporaryProfile();
+    let written: { row: number; at: number }[] = [];
+    let killedAt = 0;
+    try {
+      for (let round = 0; round <= KILLS; round++) {
+        const { context, page } = await launchProfile(profile.folder);
+        await page.goto(server.url);
+        await usable(page);
+        const found = (await notes(page, 2000)).findLastIndex((value) => value !== "") + 1;
+        const column = await notes(page, found);
+        // Rows were written in order: what is there is a beginning of it, without a gap, and whole.
+        expect(column).toEqual(Array.from({ length: found }, (_, row) => `row ${row}`));
+        const lost = written.filter(({ row, at }) => row >= found && at < killedAt - 1000);
+        expect(lost, `of ${written.length} rows written, ${found} were found`).toEqual([]);
+        const traces = await page.evaluate(async () => {
+          const { host } = window.leapsheet!;
+          const trials = (await host.tables()).find((table) => table.name === "Trials")!;
+          const [content] = await host.read([trials.range]);
+          return content.values.slice(1).map((row) => String(row[trials.columns.indexOf("trace 1")]).slice(0, 4));
+        });
+        expect(traces).toHaveLength(12);
+        expect(traces.every((head) => head === "LEAP")).toBe(true);
+        if (round === KILLS) {
+          expect(found, "rows kept over all kills").toBeGreaterThan(0);
+          await context.close();
+          break;
+        }
+        written = [];
+        const until = Date.now() + 300 + Math.random() * 2500;
+        const processId = await browserProcess(profile.folder);
+        for (let row = found; Date.now() < until; row++) {
+          await page.evaluate(
+            async ({ row, big }) => void (await window.leapsheet!.host.apply([{ kind: "cells", sheet: "Athletes", row, column: 8, cells: [[`row ${row}`, big]] }], { label: "Row" })),
+            { row, big: `text ${row} `.repeat(200) },
+          );
+          written.push({ row, at: Date.now() });
+        }
+        killedAt = Date.now();
+        process.kill(processId, "SIGKILL");
+        await context.close().catch(() => {});
+      }
+    } finally {
+      await server.close();
+      profile.remove();
+    }
+  }, 60_000 + KILLS * 30_000);
+});
+
+/** The browser's own process: the one its profile is locked by (a link named after host and process). */
+async function browserProcess(profile: string): Promise<number> {
+  const { readlinkSync } = await import("node:fs");
+  return Number(/-(\d+)$/.exec(readlinkSync(`${profile}/SingletonLock`))![1]);
+}
