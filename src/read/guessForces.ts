@@ -39,13 +39,18 @@ export function guessForces(table: NumberTable, names: readonly ColumnName[], ti
   const largest = Math.max(0, ...pool.map((c) => c.range));
   const used = pool.filter((c) => c.range > UNUSED_SHARE * largest || (c.range > 0 && isNamedSide(c, pool)));
   if (used.length === 0) {
-    const why = pool.length === 0 ? "no column looks like a force" : `no force changes: ${list(pool)} ${pool.length === 1 ? "holds" : "hold"} one value throughout`;
+    const why = pool.length === 0 ? whyNone(names) : `no force changes: ${list(pool)} ${pool.length === 1 ? "holds" : "hold"} one value throughout`;
     return { value: undefined, why, alternatives: [], sure: false, warnings };
   }
   const unused = pool.filter((c) => !used.includes(c));
   if (unused.length > 0) warnings.push(`${list(unused)} ${unused.length === 1 ? "carries" : "carry"} no load and ${unused.length === 1 ? "was" : "were"} left out`);
   const how = byName ? "by name" : "by the size of its numbers";
-  return { ...assign(used, how, byName, warnings), warnings };
+  return { ...assign(table, used, how, byName, warnings), warnings };
+}
+
+function whyNone(names: readonly ColumnName[]): string {
+  const volts = names.some((name) => name.kind === "voltage");
+  return volts ? "the columns hold volts: export forces in newtons" : "no column looks like a force";
 }
 
 function candidates(table: NumberTable, names: readonly ColumnName[], wanted: (name: ColumnName, index: number) => boolean): Candidate[] {
@@ -69,11 +74,16 @@ function candidates(table: NumberTable, names: readonly ColumnName[], wanted: (n
   return found;
 }
 
-/** One column of each plate: the direction that carries the most. */
+/** One column of each plate: the direction that carries the most. A direction that comes again begins another plate. */
 function verticals(forces: readonly Candidate[]): Candidate[] {
   const plates = new Map<string, Candidate[]>();
+  const seen = new Map<string, number>();
   for (const force of forces) {
-    const key = force.name.axis && force.name.axis !== "vertical" ? force.name.stem : `${force.name.stem}#${force.index}`;
+    const { axis, stem } = force.name;
+    const direction = `${stem}|${axis ?? ""}`;
+    const copy = seen.get(direction) ?? 0;
+    seen.set(direction, copy + 1);
+    const key = axis && axis !== "vertical" ? `${stem}#${copy}` : `${stem}##${force.index}`;
     plates.set(key, [...(plates.get(key) ?? []), force]);
   }
   const usual = usualAxis([...plates.values()].filter((plate) => plate.length > 1));
@@ -90,10 +100,9 @@ function usualAxis(plates: readonly (readonly Candidate[])[]): string | undefine
   return best?.name.axis;
 }
 
-/** Columns of unknown kind (else voltages), of which those are taken whose numbers are largest on average and change. */
+/** Columns of unknown kind, of which those are taken whose numbers are largest on average and change. */
 function bySize(table: NumberTable, names: readonly ColumnName[], time: number): Candidate[] {
-  const unknown = candidates(table, names, (name, i) => i !== time && (name.kind === "unknown" || (name.kind === "force" && name.axis === undefined)));
-  const pool = unknown.length > 0 ? unknown : candidates(table, names, (name, i) => i !== time && name.kind === "voltage");
+  const pool = candidates(table, names, (name, i) => i !== time && (name.kind === "unknown" || (name.kind === "force" && name.axis === undefined)));
   const rising = pool.filter((c) => !risesEvenly(table.sample(c.index)));
   const largest = Math.max(0, ...rising.map((c) => c.mean));
   return rising.filter((c) => c.mean >= 0.25 * largest || c.name.side !== undefined);
@@ -114,7 +123,7 @@ function isNamedSide(candidate: Candidate, pool: readonly Candidate[]): boolean 
   return pool.filter((c) => c.name.side === side).length === 1 && pool.filter((c) => c.name.side === other).length === 1;
 }
 
-function assign(used: readonly Candidate[], how: string, byName: boolean, warnings: string[]): Guess<readonly ForceSource[]> {
+function assign(table: NumberTable, used: readonly Candidate[], how: string, byName: boolean, warnings: string[]): Guess<readonly ForceSource[]> {
   const side = (name: PlateRole) => used.find((c) => c.name.side === name);
   const source = (c: Candidate, role: PlateRole): ForceSource => ({ column: c.index + 1, role });
   const left = side("left");
@@ -122,12 +131,10 @@ function assign(used: readonly Candidate[], how: string, byName: boolean, warnin
   const box = side("box");
   const rest = used.filter((c) => c !== left && c !== right && c !== box);
   const boxSource = box ? [source(box, "box")] : [];
-  const unsure = used.some((c) => c.name.kind === "voltage");
-
   if (left && right) {
     if (rest.length > 0) warnings.push(`${list(rest)} ${rest.length === 1 ? "was" : "were"} left out beside the left and the right plate`);
     const value = [source(left, "left"), source(right, "right"), ...boxSource];
-    return { value, why: `${list([left, right])} name their sides`, alternatives: [[source(left, "right"), source(right, "left"), ...boxSource]], sure: !unsure };
+    return { value, why: `${list([left, right])} name their sides`, alternatives: [[source(left, "right"), source(right, "left"), ...boxSource]], sure: true };
   }
   const open = used.filter((c) => c !== box);
   if (open.length === 0 && box) {
@@ -135,15 +142,18 @@ function assign(used: readonly Candidate[], how: string, byName: boolean, warnin
   }
   if (open.length === 1) {
     const alternatives: ForceSource[][] = box ? [[source(open[0], "total")]] : [];
-    return { value: [source(open[0], "total"), ...boxSource], why: `${open[0].label}, found ${how}, is the only column of vertical force that carries load`, alternatives, sure: byName && !unsure };
+    return { value: [source(open[0], "total"), ...boxSource], why: `${open[0].label}, found ${how}, is the only column of vertical force that carries load`, alternatives, sure: byName };
   }
   const total = open.find((c) => c.name.side === "total");
-  if (total) {
-    warnings.push(`${list(open.filter((c) => c !== total))} ${open.length === 2 ? "was" : "were"} left out beside the total`);
-    return { value: [source(total, "total"), ...boxSource], why: `${total.label} names the total`, alternatives: open.map((c) => [source(c, "total")]), sure: byName && !unsure };
+  const parts = open.filter((c) => c !== total);
+  const split = total !== undefined && parts.length === 2 && isSum(table, total, parts);
+  if (split) warnings.push(`${list([total])} is the sum of ${list(parts)} and was left out`);
+  if (total && !split) {
+    warnings.push(`${list(parts)} ${parts.length === 1 ? "was" : "were"} left out beside the total`);
+    return { value: [source(total, "total"), ...boxSource], why: `${total.label} names the total`, alternatives: open.map((c) => [source(c, "total")]), sure: byName };
   }
-  const two = [...open].sort((a, b) => b.range - a.range).slice(0, 2).sort((a, b) => a.index - b.index);
-  if (open.length > 2) warnings.push(`${open.length} plates carry load, ${list(open)}; the two that carry the most were taken, so look whether they are the feet`);
+  const two = [...(split ? parts : open)].sort((a, b) => b.range - a.range).slice(0, 2).sort((a, b) => a.index - b.index);
+  if (open.length > 2 && !split) warnings.push(`${open.length} plates carry load, ${list(open)}; the two that carry the most were taken, so look whether they are the feet`);
   // One of two may still name its side.
   const swap = two[0].name.side === "right" || two[1].name.side === "left";
   const [first, second] = swap ? [two[1], two[0]] : two;
@@ -154,7 +164,14 @@ function assign(used: readonly Candidate[], how: string, byName: boolean, warnin
     ? `one of ${list(two)} names its side, the other one is the other side`
     : `two plates carry load and nothing says which is left: ${first.label} was taken as left, look whether that is so`;
   if (!known) warnings.push(why);
-  return { value, why, alternatives: [swapped, [source(first, "total")], [source(second, "total")]], sure: known && open.length === 2 && !unsure };
+  return { value, why, alternatives: [swapped, [source(first, "total")], [source(second, "total")]], sure: known && (split || open.length === 2) };
+}
+
+/** Whether a column is the sum of the others in the sampled rows, within a hundredth of its range. */
+function isSum(table: NumberTable, total: Candidate, parts: readonly Candidate[]): boolean {
+  const sum = table.sample(total.index);
+  const samples = parts.map((part) => table.sample(part.index));
+  return sum.every((value, row) => Math.abs(value - samples.reduce((all, sample) => all + sample[row], 0)) <= 0.01 * total.range);
 }
 
 function list(columns: readonly Candidate[]): string {
