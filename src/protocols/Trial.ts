@@ -159,7 +159,7 @@ export class Trial {
       work.measured(formulas.bodyWeightGiven, this.weight);
     } else if (weighing !== undefined) {
       const samples = weighing.end - weighing.start;
-      this.uWeight = bodyWeightUncertainty({ halfDifference: weighing.halfDifference, noise: weighing.noise, samples });
+      this.uWeight = bodyWeightUncertainty({ ...weighing, samples });
       const w = weighing.mean;
       this.weight = work.quantity(w, WEIGHT, BODY_WEIGHT, this.uWeight, ZERO, -this.uZero, GAIN, w * this.uGain, ROUNDING, this.uRounding);
       work.measured(formulas.bodyWeight, this.weight, work.exact(weighing.start / this.rate), work.exact(weighing.end / this.rate));

@@ -244,9 +244,11 @@ function integrated(trial: Trial, touchdown: Crossing, takeoff: Crossing, landin
   } else if (chosen === "flight") {
     anchorTime = takeoff.time;
     const flightTime = work.known("flightTime")!;
-    const bareVelocity = work.give(formulas.takeoffVelocityOfFlight, flightTime, gravity);
-    const lower = 0.5 * (gravity.value / Math.max(0.1, bareVelocity.value)) * Math.hypot(trial.number("landing-posture-mean"), trial.number("landing-posture-u"));
-    anchor = work.combined(bareVelocity.value, INTEGRATED, bareVelocity, work.quantity(0, 0, POSTURE, lower), 1);
+    // A landing lower by d lengthens the flight by about d / v and the velocity taken from it by g d / (2 v).
+    const v = Math.max(0.1, 0.5 * gravity.value * flightTime.value);
+    const lower = (0.5 * gravity.value * Math.hypot(trial.number("landing-posture-mean"), trial.number("landing-posture-u"))) / v;
+    const up = work.give(formulas.takeoffVelocityOfFlight, flightTime, gravity, work.quantity(0, 0, POSTURE, lower));
+    anchor = { ...up, needs: INTEGRATED };
   } else if (chosen === "box") {
     const h = trial.protocol.dropHeight!;
     anchor = work.give(formulas.touchdownVelocityOfBox, work.quantity(h, INTEGRATED, DROP_HEIGHT, BOX_SHARE * h), gravity);

@@ -77,7 +77,13 @@ export const timeToTakeoff = computed("timeToTakeoff", "s", "t_TO - t_0", [T_TO,
 export const contactTime = computed("contactTime", "s", "t_TO - t_TD", [T_TO, T_TD], difference);
 export const takeoffVelocity = measured("takeoffVelocity", "m/s", "g (integral of F dt / BW - (t_TO - t_0))", G, BW, T_0, T_TO);
 export const takeoffVelocityDrop = measured("takeoffVelocity", "m/s", "v_TD + g (integral of F dt / BW - (t_TO - t_TD))", ["v_TD", "m/s", "touchdownVelocity"], G, BW, T_TD, T_TO);
-export const takeoffVelocityOfFlight = computed("takeoffVelocity", "m/s", "g t_f / 2", [T_F, G], takeoffVelocityFromFlightTime);
+export const takeoffVelocityOfFlight = computed(
+  "takeoffVelocity",
+  "m/s",
+  "g t_f / 2",
+  [T_F, G, ["posture", "m/s", "landing-posture-u"]],
+  (t, g, posture) => takeoffVelocityFromFlightTime(t, g) + posture,
+);
 export const heightOfVelocity = computed("jumpHeightTakeoffVelocity", "m", "v_TO^2 / (2 g)", [V_TO, G], jumpHeightFromTakeoffVelocity);
 export const heightOfFlight = computed("jumpHeightFlightTime", "m", "g t_f^2 / 8", [T_F, G], jumpHeightFromFlightTime);
 export const heightOfFlightWithPosture: Formula = {
@@ -328,7 +334,13 @@ export const forceAfter: ReadonlyMap<number, PhaseFormulas> = new Map(
 export const rfdBetween: readonly { readonly from: number; readonly to: number; readonly formula: Formula }[] = RFD_WINDOWS.map(([from, to]) => ({
   from,
   to,
-  formula: computed(`rfd${from}to${to}`, "N/s", "(F_2 - F_1) / w", [["F_2", "N"], ["F_1", "N"], ["w", "s"]], (f2, f1, w) => (f2 - f1) / w),
+  formula: computed(
+    `rfd${from}to${to}`,
+    "N/s",
+    "(F_2 - F_1) / w",
+    [["F_2", "N"], ["F_1", "N"], ["w", "s"], ["noise", "N"]],
+    (f2, f1, w, noise) => (f2 - f1 + noise) / w,
+  ),
 }));
 export const impulseAfter: ReadonlyMap<number, PhaseFormulas> = new Map(
   IMPULSE_TIMES.map((ms) => {

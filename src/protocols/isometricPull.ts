@@ -9,15 +9,14 @@ import { findPulls, type Pull } from "../events/findPulls.ts";
 import { firstOutside } from "../events/findOnset.ts";
 import { findQuietStand, weigh, type Weighing } from "../events/quietStanding.ts";
 import { impulse } from "../motion/integrate.ts";
-import { BODY_WEIGHT, GAIN, ONSET, ROUNDING, ZERO } from "../uncertainty/sources.ts";
+import { BODY_WEIGHT, GAIN, NOISE, ONSET, ROUNDING, ZERO } from "../uncertainty/sources.ts";
 import { bodyWeightUncertainty } from "../uncertainty/bodyWeightUncertainty.ts";
-import { rectangular } from "../uncertainty/rectangular.ts";
 
 const CAP_SHARE = 0.05;
 /** Straps tremble more than a stand: the force is steady within this share of itself. */
 const BAND = 0.1;
-/** An onset by 5 SD comes some milliseconds after the true one: half-width of what is not known of it, s. */
-const ONSET_HALF_WIDTH = 0.005;
+const SHIFT_SECONDS = 0.01;
+const LONGEST_LATENESS = 0.05;
 const END_SECONDS = 0.05;
 
 /** Isometric mid-thigh pull: a quiet baseline with straps taut, the strongest pull, forces and rates from its onset. */
@@ -40,6 +39,7 @@ export function analysePull(trial: Trial): void {
   const peak = extremeForce(trial, formulas.peakPull, start, pull.end / rate, 0);
   if (peak === undefined) return;
   const peakTime = trial.event("peakForce", peak.at / rate);
+  plateauNoise(trial, pull, peak.quantity);
   facts.peakAtEnd = peak.at >= force.length - Math.max(2, END_SECONDS * rate);
   if (onset === undefined) {
     facts.noQuietStand = true;
@@ -58,6 +58,16 @@ export function analysePull(trial: Trial): void {
     work.measured(formulas.maximumRfdPull, work.quantity(rise, TIMES, GAIN, u), work.exact(window), work.exact(start), work.exact(peakTime));
   }
   timeLocked(trial, onset, pull);
+}
+
+/** The largest of many noisy samples on a plateau lies above the force: for n of them by about `noise sqrt(2 ln n)`. */
+function plateauNoise(trial: Trial, pull: Pull, peak: Quantity): void {
+  const { force, work, noise } = trial;
+  if (noise === 0) return;
+  let count = 0;
+  for (let i = pull.start; i < pull.end; i++) if (force[i]! > peak.value - 4 * noise) count++;
+  const excess = noise * Math.sqrt(2 * Math.log(Math.max(Math.E, count)));
+  work.measured(formulas.peakPull.sum, work.combined(peak.value, 0, peak, work.quantity(0, 0, NOISE, excess), 1), work.exact(pull.start / trial.rate), work.exact(pull.end / trial.rate));
 }
 
 /** The quiet second before the pull. */
@@ -83,7 +93,7 @@ function baselineOf(trial: Trial, pull: Pull): Weighing | undefined {
   trial.event("weighingEnd", window.end / rate);
   trial.phase("weighing", window.start / rate, window.end / rate);
   const samples = window.end - window.start;
-  const u = bodyWeightUncertainty({ halfDifference: baseline.halfDifference, noise: baseline.noise, samples });
+  const u = bodyWeightUncertainty({ ...baseline, samples });
   const from = work.exact(window.start / rate);
   const to = work.exact(window.end / rate);
   const force = work.measured(
@@ -126,7 +136,17 @@ function onsetOf(trial: Trial, baseline: Weighing | undefined, pull: Pull): Quan
     if (baseline.mean - dip > Math.max(trial.number("q19-dip") * baseline.sd, least)) facts.pullDip = baseline.mean - dip;
   }
   const onset = trial.event("pullOnset", time);
-  return trial.work.quantity(onset, TIMES, ONSET, rectangular(ONSET_HALF_WIDTH));
+  return trial.work.quantity(onset, TIMES, ONSET, baseline === undefined ? SHIFT_SECONDS : lateness(force, onset, baseline.mean, rate));
+}
+
+/**
+ * How late a threshold finds the start of a smooth rise, s: a force that begins as k t^2 has F(t + d) / F(t) = (1 + d / t)^2.
+ */
+function lateness(force: Float64Array, onset: number, baseline: number, rate: number): number {
+  const at = valueAt(force, onset * rate) - baseline;
+  const later = valueAt(force, (onset + SHIFT_SECONDS) * rate) - baseline;
+  const growth = at > 0 && later > at ? Math.sqrt(later / at) - 1 : 0;
+  return Math.hypot(1 / rate, growth > 0 ? Math.min(LONGEST_LATENESS, SHIFT_SECONDS / growth) : LONGEST_LATENESS);
 }
 
 /** Sample after the last run of `needed` samples at or below the level. */
@@ -149,31 +169,33 @@ function dipBefore(force: Float64Array, start: number, end: number): number {
 function timeLocked(trial: Trial, onset: Quantity, pull: Pull): void {
   const { work, rate, force } = trial;
   const last = Math.min(force.length - 1, pull.end) / rate;
-  const at = (ms: number): Quantity | undefined => {
+  const at = (ms: number, count = 1): Quantity | undefined => {
     const time = onset.value + ms / 1000;
     if (time > last) return undefined;
     const position = time * rate;
     const slope = (valueAt(force, position + 1) - valueAt(force, position - 1)) * 0.5 * rate;
-    return work.combined(valueAt(force, position), TIMES, trial.forceQuantity(valueAt(force, position), TIMES), onset, slope);
+    return work.combined(valueAt(force, position), TIMES, trial.forceQuantity(valueAt(force, position), TIMES, count), onset, slope);
   };
-  const start = work.measured(formulas.forceAtOnset, at(0)!, onset);
-  const forces = new Map<number, Quantity>([[0, start]]);
+  // The noise of two samples does not cancel in their difference, unlike everything else that they share.
+  const noise = work.quantity(0, 0, NOISE, Math.SQRT2 * trial.noise);
+  work.measured(formulas.forceAtOnset, at(0)!, onset);
   for (const [ms, formula] of formulas.forceAfter) {
     const value = at(ms);
     if (value === undefined) {
       trial.reasons.set(formula.sum.gives, `the pull ends less than ${ms} ms after its start`);
       continue;
     }
-    forces.set(ms, work.measured(formula.sum, value, onset));
+    work.measured(formula.sum, value, onset);
     const position = (onset.value + ms / 1000) * rate;
     for (const [side, sideFormula] of [[trial.left, formula.left], [trial.right, formula.right]] as const) {
       if (side !== undefined) work.measured(sideFormula, trial.forceQuantity(sideValue(side, position, rate), TIMES | SIDES), onset);
     }
   }
   for (const { from, to, formula } of formulas.rfdBetween) {
-    const first = forces.get(from);
-    const second = forces.get(to);
-    if (first !== undefined && second !== undefined) work.give(formula, second, first, work.exact((to - from) / 1000));
+    const first = at(from, Infinity);
+    const second = at(to, Infinity);
+    if (first !== undefined && second !== undefined) work.give(formula, second, first, work.exact((to - from) / 1000), noise);
+    else trial.reasons.set(formula.gives, `the pull ends less than ${to} ms after its start`);
   }
   impulses(trial, onset, last);
 }

@@ -48,7 +48,8 @@ export function landingMotion(trial: Trial, kinematics: Kinematics, landing: Qua
   const { work, rate } = trial;
   const { velocity, start } = kinematics.motion;
   const needs = LANDING_GROUP;
-  const atLanding = work.measured(formulas.landingVelocity, kinematics.velocity(landing.value, needs), landing);
+  const bare = kinematics.velocity(landing.value, needs);
+  const atLanding = work.measured(formulas.landingVelocity, work.combined(bare.value, bare.needs, bare, landing, -trial.gravity.value), landing);
   let k = Math.ceil(landing.value * rate - start);
   while (k < velocity.length && velocity[k]! < 0) k++;
   if (k >= velocity.length || k === 0 || atLanding.value >= 0) {
@@ -61,7 +62,7 @@ export function landingMotion(trial: Trial, kinematics: Kinematics, landing: Qua
   trial.phase("landing", landing.value, time);
   work.give(formulas.landingTime, kinematics.instant(time, still, step * rate), landing);
   work.give(formulas.landingDepth, kinematics.displacement(time, needs), kinematics.displacement(landing.value, needs));
-  work.give(formulas.landingImpulse.sum, trial.mass!, still, atLanding);
+  work.give(formulas.landingImpulse.sum, trial.mass!, work.exact(0, needs), atLanding);
   sideImpulses(trial, formulas.landingImpulse, landing.value, time, TIMES | WEIGHT | INTEGRAL | needs);
 }
 

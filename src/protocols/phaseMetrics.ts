@@ -3,6 +3,7 @@ import type { SideForce, Trial } from "./Trial.ts";
 import { type Quantity, SIDES } from "./workings.ts";
 import { valueAt } from "../events/crossing.ts";
 import { impulse } from "../motion/integrate.ts";
+import { GAIN, NOISE, ROUNDING, SAMPLING, ZERO } from "../uncertainty/sources.ts";
 
 /** Index of the largest sample with start <= t < end (s); -1 where there is none. */
 export function largestAt(force: Float64Array, start: number, end: number, rate: number): number {
@@ -59,24 +60,47 @@ export function extremeForce(
   if (at < 0) return undefined;
   const from = work.exact(start);
   const to = work.exact(end);
-  const quantity = work.measured(formulas.sum, trial.forceQuantity(trial.force[at]!, needs), from, to);
+  const quantity = work.measured(formulas.sum, extremeQuantity(trial, trial.force, at, trial.force[at]!, needs), from, to);
   eachSide(trial, formulas, (side) => {
     const sideAt = extreme(side.force, start, end, rate);
-    return sideAt < 0 ? undefined : trial.forceQuantity(sideValue(side, sideAt, rate), needs | SIDES);
+    return sideAt < 0 ? undefined : extremeQuantity(trial, side.force, sideAt, sideValue(side, sideAt, rate), needs | SIDES);
   }, from, to);
   return { at, quantity };
 }
 
-/** Mean force of the sum and of each side over a stretch of time. */
-export function meanForce(trial: Trial, formulas: PhaseFormulas, start: number, end: number, needs: number): void {
-  const length = end - start;
+/** An extreme sample: the true extreme may lie between samples, by a part of the step to the next one. */
+function extremeQuantity(trial: Trial, force: Float64Array, at: number, value: number, needs: number): Quantity {
+  const before = force[Math.max(0, at - 1)]!;
+  const after = force[Math.min(force.length - 1, at + 1)]!;
+  const sampling = Math.max(Math.abs(force[at]! - before), Math.abs(force[at]! - after)) / 4;
+  return trial.work.quantity(
+    value, needs,
+    ZERO, -trial.uZero,
+    NOISE, trial.noise,
+    GAIN, value * trial.uGain,
+    ROUNDING, trial.uRounding,
+    SAMPLING, sampling,
+  );
+}
+
+/** Mean force of the sum and of each side over a stretch of time; the doubt of its ends is in it. */
+export function meanForce(trial: Trial, formulas: PhaseFormulas, start: Quantity, end: Quantity, needs: number): void {
+  const length = end.value - start.value;
   if (!(length > 0)) return;
-  const { work, rate } = trial;
+  const { work, rate, force } = trial;
   const count = Math.max(1, length * rate);
-  const from = work.exact(start);
-  const to = work.exact(end);
-  work.measured(formulas.sum, trial.forceQuantity(impulse(trial.force, start, end, rate) / length, needs, count), from, to);
-  eachSide(trial, formulas, (side) => trial.forceQuantity(sideImpulse(side, start, end, rate) / length, needs | SIDES, count), from, to);
+  const mean = impulse(force, start.value, end.value, rate) / length;
+  const atStart = (mean - valueAt(force, start.value * rate)) / length;
+  const atEnd = (valueAt(force, end.value * rate) - mean) / length;
+  const withStart = work.combined(mean, needs, trial.forceQuantity(mean, needs, count), start, atStart);
+  work.measured(formulas.sum, work.combined(mean, needs, withStart, end, atEnd), start, end);
+  eachSide(
+    trial,
+    formulas,
+    (side) => trial.forceQuantity(sideImpulse(side, start.value, end.value, rate) / length, needs | SIDES, count),
+    start,
+    end,
+  );
 }
 
 /** Gross impulse of each side over a stretch of time; the sum's net impulse is mass times change of velocity. */

@@ -44,7 +44,8 @@ export function lowestPoint(trial: Trial, kinematics: Kinematics, from: number, 
   const step = v[k]! - v[k - 1]!;
   const time = trial.event("lowest", (kinematics.motion.start + k - 1 - v[k - 1]! / step) / trial.rate);
   const still = kinematics.velocityOf(0, time);
-  return { instant: kinematics.instant(time, still, step * trial.rate), velocity: still };
+  // The velocity is zero there by definition: what is not known of it is in the instant.
+  return { instant: kinematics.instant(time, still, step * trial.rate), velocity: trial.work.exact(0, INTEGRATED) };
 }
 
 /** Braking from a turn (or touchdown) to the lowest point. */
@@ -61,7 +62,7 @@ export function braking(trial: Trial, kinematics: Kinematics, from: Turn, lowest
   work.give(formulas.meanPowerBraking, trial.mass!, perKilogram, time);
   work.give(formulas.brakingImpulse.sum, trial.mass!, lowest.velocity, from.velocity);
   sideImpulses(trial, formulas.brakingImpulse, start, end, INTEGRATED);
-  meanForce(trial, formulas.meanForceBraking, start, end, INTEGRATED);
+  meanForce(trial, formulas.meanForceBraking, from.instant, lowest.instant, INTEGRATED);
   extremeForce(trial, formulas.peakForceBraking, start, end, INTEGRATED);
   const at = extremePower(trial, kinematics, start, end, -1);
   if (at >= 0) work.measured(formulas.minimumPowerBraking, kinematics.power(at), from.instant, lowest.instant);
@@ -81,7 +82,7 @@ export function propulsion(trial: Trial, push: Push, from: Turn, timeFormula = f
   work.give(formulas.meanPowerPropulsion, trial.mass!, perKilogram, time);
   work.give(formulas.propulsionImpulse.sum, trial.mass!, velocity, from.velocity);
   sideImpulses(trial, formulas.propulsionImpulse, start, takeoff.time, INTEGRATED);
-  meanForce(trial, formulas.meanForcePropulsion, start, takeoff.time, INTEGRATED);
+  meanForce(trial, formulas.meanForcePropulsion, from.instant, takeoff.quantity, INTEGRATED);
   extremeForce(trial, formulas.peakForcePropulsion, start, takeoff.time, INTEGRATED);
   const at = extremePower(trial, kinematics, start, takeoff.time, 1);
   if (at >= 0) work.measured(formulas.peakPower, kinematics.power(at), from.instant, takeoff.quantity);

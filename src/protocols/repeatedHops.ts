@@ -74,7 +74,9 @@ function longestSeries(flights: readonly Flight[], empty: EmptyRuns, trial: Tria
   for (let k = 1; k < flights.length; k++) {
     const before = flights[k - 1]!;
     const after = flights[k]!;
-    if (after.takeoff.time - before.landing.time > LONGEST_CONTACT_SECONDS) series = [];
+    const contact = after.takeoff.time - before.landing.time;
+    // Edges that meet or cross: the empty plate reads above the threshold (drift), and no contact was told from it.
+    if (!(contact > 0 && contact <= LONGEST_CONTACT_SECONDS)) series = [];
     else {
       const gap = SHORTEST_GAP_SECONDS * trial.rate;
       const broken = empty.runs.some(({ start, end }) => start > before.run.end && end < after.run.start && end - start >= gap);

@@ -308,7 +308,7 @@ function unweighting(trial: Trial, onset: Quantity, turn: Quantity, vMin: Quanti
   work.give(formulas.unweightingTime, turn, onset);
   work.give(formulas.unweightingImpulse.sum, trial.mass!, vMin, work.exact(0));
   sideImpulses(trial, formulas.unweightingImpulse, onset.value, turn.value, INTEGRATED);
-  meanForce(trial, formulas.meanForceUnweighting, onset.value, turn.value, INTEGRATED);
+  meanForce(trial, formulas.meanForceUnweighting, onset, turn, INTEGRATED);
 }
 
 function stiffness(trial: Trial, low: Quantity, atTurn: Quantity, zLow: Quantity): void {
