@@ -1,0 +1,360 @@
+import { mkdirSync, readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import type { Locator, Page } from "playwright-core";
+import { ROOT } from "../../scripts/sources.js";
+import { syntheticTrial } from "../../src/synthetic/syntheticTrial.ts";
+import type { CellValue } from "../../taskpane/host/SheetHost.ts";
+import { startBrowserTests, type BrowserTests, type OpenPage } from "./support/page.ts";
+
+/** Screenshots of every view, to be looked at by a person. */
+const PICTURES = join(ROOT, "tests", "output", "pane");
+const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+
+let tests: BrowserTests;
+let open: OpenPage;
+let page: Page;
+let view: Locator;
+
+beforeAll(async () => {
+  mkdirSync(PICTURES, { recursive: true });
+  tests = await startBrowserTests();
+});
+afterAll(() => tests?.close());
+
+/** One page for the tests of a group; what it logs or asks of others counts against the group. */
+function onOnePage(): void {
+  beforeAll(async () => {
+    open = await tests.open();
+    page = open.page;
+    view = page.locator("#leapsheet-view");
+    await page.locator("[data-line]").first().waitFor();
+  });
+  afterAll(async () => {
+    const faults = open.faults;
+    await open.close();
+    expect(faults).toEqual({ console: [], foreign: [] });
+  });
+}
+
+const tab = (name: string): Promise<void> => page.locator("#pane").getByRole("tab", { name }).click();
+const results = (): Promise<readonly (readonly CellValue[])[]> =>
+  page.evaluate(async () => {
+    const { host } = window.leapsheet!;
+    await host.settled();
+    const [content] = await host.read([(await host.usedRange("Results"))!]);
+    return content.values;
+  });
+/** Column of a metric in Results. */
+const column = async (name: string): Promise<number> => (await results())[0].indexOf(name);
+const select = (row: number, at: number, sheet = "Results"): Promise<void> => page.evaluate(([s, r, c]) => window.leapsheet!.host.select({ sheet: s as string, row: r as number, column: c as number }), [sheet, row, at] as const);
+const file = (name: string, text: string): { name: string; mimeType: string; buffer: Buffer } => ({ name, mimeType: "text/csv", buffer: Buffer.from(text) });
+const choose = (files: ReturnType<typeof file>[]): Promise<void> => page.locator("[data-test=files]").setInputFiles(files);
+
+/** A jump of a known height as a delimited file: semicolons, decimal commas, the right plate first, negative under load. */
+function recording(height: number, seed: number): string {
+  const { trace } = syntheticTrial({ test: "CMJ", seed, mass: 70, height, faults: { noise: 0.5 } });
+  const [left, right] = ["left", "right"].map((role) => trace.plates.find((plate) => plate.role === role)!.force);
+  const lines = ["Recorded on two plates", "Time;Right Fz;Left Fz", "s;N;N"];
+  for (let i = 0; i < left.length; i++) lines.push([i / trace.rate, -right[i], -left[i]].map((value) => value.toFixed(4).replace(".", ",")).join(";"));
+  return lines.join("\r\n");
+}
+
+async function violations(): Promise<readonly string[]> {
+  await page.evaluate(AXE);
+  return page.evaluate(async () => {
+    const axe = (window as unknown as { axe: { run(context: string): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> } }).axe;
+    const found = await axe.run("#pane");
+    return found.violations.map((violation) => `${violation.id}: ${violation.nodes.map((node) => node.html.slice(0, 160)).join(" | ")}`);
+  });
+}
+
+/** How far the view can be scrolled sideways, px. */
+const sideways = (): Promise<number> => view.evaluate((element) => element.scrollWidth - element.clientWidth);
+
+describe("bringing a recording in", () => {
+  onOnePage();
+
+  test("shows what was read, writes trial and formulas, and takes them back in one step", async () => {
+    const before = (await results()).length;
+    await tab("Bring in");
+    await choose([file("ann_2026-03-02_cmj.csv", recording(0.33, 11))]);
+    await view.getByText("1 trial found").waitFor();
+    await view.getByText("negative under load", { exact: false }).first().waitFor();
+    expect(await view.getByLabel("Sampling rate, Hz").inputValue()).toBe("1000");
+    await page.screenshot({ path: join(PICTURES, "bring-in.png") });
+    await view.getByLabel(/^Athlete/).first().fill("Ann Test");
+    await view.getByRole("button", { name: "Write 1 trial" }).click();
+    await page.getByText("1 trial written").waitFor();
+    const after = await results();
+    expect(after.length).toBe(before + 1);
+    const written = after[after.length - 1];
+    expect(written[0]).toBe("Ann Test");
+    // The trial was made 33 cm high (exact truth of the generator); noise and threshold move it by millimetres.
+    expect(Math.abs(Number(written[await column("jumpHeight cm")]) - 33)).toBeLessThan(0.4);
+    await page.getByRole("button", { name: "Undo" }).click();
+    await page.getByText(/^Undone/).waitFor();
+    expect((await results()).length).toBe(before);
+  });
+
+  test("asks for the name before it writes, and knows a file that is already there", async () => {
+    await tab("Bring in");
+    await choose([file("cmj.csv", recording(0.31, 12))]);
+    await view.getByRole("button", { name: "Write 1 trial" }).click();
+    await view.getByText("Each file needs an athlete").first().waitFor();
+    await view.getByLabel(/^Athlete/).first().fill("Ann Test");
+    await view.getByRole("button", { name: "Write 1 trial" }).click();
+    await page.getByText("1 trial written").waitFor();
+    await choose([file("copy of cmj.csv", recording(0.31, 12))]);
+    await view.getByText("already in the sheet").waitFor();
+    expect(await view.getByRole("button", { name: "Write 0 trials" }).isVisible()).toBe(true);
+  });
+
+  test.each([
+    ["empty.csv", "", /something in it/],
+    ["picture.csv", "\u0089PNG\u0000\u0001\u0002\u0003".repeat(50), /cannot be read/],
+    ["words.csv", "a;b\nc;d\ne;f\n", /cannot be read/],
+    ["rateless.txt", Array.from({ length: 3000 }, (_, i) => (700 + Math.sin(i)).toFixed(2)).join("\n"), /sampling rate/],
+  ])("says in a sentence what is wrong with %s and leaves the sheet as it was", async (name, text, sentence) => {
+    const before = await results();
+    await tab("Bring in");
+    await choose([file(name, text)]);
+    const alert = view.getByRole("alert").first();
+    await alert.waitFor();
+    expect(await alert.textContent()).toMatch(sentence);
+    expect(await results()).toEqual(before);
+  });
+
+  test("reads a file without a rate once the rate is typed", async () => {
+    const { trace } = syntheticTrial({ test: "CMJ", seed: 14, mass: 70, height: 0.3, plates: "total", faults: { noise: 0.5 } });
+    await tab("Bring in");
+    await choose([file("total.txt", Array.from(trace.plates[0].force, (value) => value.toFixed(2)).join("\n"))]);
+    await view.getByRole("alert").first().waitFor();
+    const rate = view.getByRole("textbox", { name: "Sampling rate, Hz" });
+    await rate.fill("1000");
+    await rate.press("Enter");
+    await view.getByText("1 trial found").waitFor();
+    expect(await view.getByRole("alert").count()).toBe(0);
+  });
+
+  test("reads athletes, tests and dates of many files by one example", async () => {
+    await tab("Bring in");
+    await choose(["ann", "bea", "cara"].map((name, place) => file(`${name}_CMJ_2026-03-0${place + 1}.csv`, recording(0.3 + place / 100, 20 + place))));
+    await view.getByText("Files (3)").waitFor();
+    await view.getByText("Read athletes, tests and dates").click();
+    await view.getByLabel("Athlete in it").fill("ann");
+    await view.getByLabel("Test in it").fill("CMJ");
+    await view.getByText("3 of 3 names follow it").waitFor();
+    await view.getByRole("button", { name: "Use it for 3 files" }).click();
+    await view.getByRole("button", { name: "Write 3 trials" }).click();
+    await page.getByText("3 trials written").waitFor();
+    const rows = await results();
+    expect(rows.slice(-3).map((row) => row[0])).toEqual(["ann", "bea", "cara"]);
+  });
+
+  test("writes typed times as a trial that says it has no trace", async () => {
+    await tab("Bring in");
+    await view.getByText("Type times from a mat or a video instead").click();
+    await view.getByLabel(/^Athlete/).first().fill("Timed Person");
+    await view.getByLabel("Flight time, s").fill("0,5");
+    await view.getByRole("button", { name: "Write this trial" }).click();
+    await page.getByText("1 trial written").waitFor();
+    const rows = await results();
+    const row = rows[rows.length - 1];
+    expect(row[0]).toBe("Timed Person");
+    // By hand: 9.80665 * 0.5^2 / 8 = 0.30646 m.
+    expect(Number(row[await column("jumpHeightFlightTime cm")])).toBeCloseTo(30.646, 2);
+    await tab("Trials");
+    await view.locator("[data-line]").last().click();
+    await view.getByText("Times from a mat or a video, no force trace").waitFor();
+  });
+});
+
+describe("explaining a cell", () => {
+  onOnePage();
+
+  test("follows the selection and shows the working, the plot, the sources and the cautions", async () => {
+    await tab("Explain");
+    await select(1, await column("jumpHeight cm"));
+    await view.getByRole("heading", { name: "Working, with the numbers of this cell" }).waitFor();
+    const shown = Number((await results())[1][await column("jumpHeight cm")]);
+    // The pane prints the number of the very cell, in its unit.
+    expect(await view.getByText(/^[\d.]+\s*cm/).first().textContent()).toContain(shown.toFixed(2).slice(0, 4));
+    expect(await view.locator("math").count()).toBeGreaterThan(0);
+    expect(await view.getByRole("img", { name: /^Plot/ }).locator("canvas").count()).toBe(1);
+    for (const heading of ["Uncertainty", "What to watch for", "Sources", "Cautions"]) expect(await view.getByRole("heading", { name: heading }).isVisible()).toBe(true);
+    await page.screenshot({ path: join(PICTURES, "explain.png") });
+    await select(2, await column("takeoffVelocity"));
+    await view.getByRole("heading", { name: "Results!I3" }).waitFor();
+    await view.getByRole("heading", { name: "Take-off velocity", exact: true }).first().waitFor();
+  });
+
+  test("shows the sentence of a cell in error", async () => {
+    await tab("Explain");
+    await select(1, await column("contactTime"));
+    await view.getByText("#N/A").waitFor();
+    expect(await view.getByRole("note").first().textContent()).toMatch(/requires|drop jump|contact/i);
+  });
+
+  test("lets the person choose among nested calls", async () => {
+    await page.evaluate(async () => {
+      const { host } = window.leapsheet!;
+      await host.apply([{ kind: "cells", sheet: "Athletes", row: 20, column: 7, cells: [[{ formula: '=IF(1>0,LEAP.RSI(LEAP.HEIGHT_FLIGHT(0.5),0.2),LEAP.RSI(1,2))' }]] }], { label: "test" });
+      await host.settled();
+    });
+    await tab("Explain");
+    await select(20, 7, "Athletes");
+    await view.getByRole("heading", { name: "Reactive strength index" }).waitFor();
+    const calls = view.getByLabel("Calls in this formula");
+    expect(await calls.locator("option").allTextContents()).toEqual(["1. LEAP.RSI", "2. LEAP.HEIGHT_FLIGHT", "3. LEAP.RSI"]);
+    await calls.selectOption("1");
+    await view.getByRole("heading", { name: "Jump height (flight time)" }).waitFor();
+    await calls.selectOption("2");
+    await view.getByText("was not reached").waitFor();
+  });
+
+  test("says what it needs where the cell holds no such formula", async () => {
+    await tab("Explain");
+    await select(0, 0, "Athletes");
+    await view.getByText("Athletes!A1 holds no LEAP formula").waitFor();
+  });
+});
+
+describe("looking trials over", () => {
+  onOnePage();
+
+  test("moves, leaves out with a reason and follows the verdict again, by keyboard alone", async () => {
+    const lines = view.locator("[data-line]");
+    const count = await lines.count();
+    expect(count).toBe(12);
+    await lines.first().focus();
+    await page.keyboard.press("ArrowDown");
+    expect(await lines.nth(1).evaluate((element) => element === document.activeElement)).toBe(true);
+    await page.keyboard.press("x");
+    await page.getByRole("dialog").waitFor();
+    await page.keyboard.press("Enter");
+    await page.getByText("needs a reason").waitFor();
+    await page.keyboard.type("Slipped");
+    await page.keyboard.press("Enter");
+    await page.getByText(/^Left out/).waitFor();
+    await view.getByText("Slipped").waitFor();
+    const uses = async (): Promise<number> => (await results()).filter((row) => row[3] === "leave out").length;
+    const left = await uses();
+    expect(await lines.nth(1).evaluate((element) => element === document.activeElement)).toBe(true);
+    await page.keyboard.press("f");
+    await page.getByText(/^Follows the verdict/).waitFor();
+    expect(await uses()).toBe(left - 1);
+  });
+
+  test("moves an event, shows that a person moved it, and puts it back", async () => {
+    await view.locator("[data-line]").first().click();
+    const onset = view.getByLabel("Time of Start of movement, s");
+    const found = Number(await onset.inputValue());
+    await onset.fill((found - 0.05).toFixed(3));
+    await onset.press("Enter");
+    await view.getByText("moved by hand").first().waitFor();
+    expect(Number(await onset.inputValue())).toBeCloseTo(found - 0.05, 3);
+    await view.getByRole("button", { name: /^Put Start of movement back/ }).click();
+    await view.getByText("moved by hand").waitFor({ state: "detached" });
+    expect(Number(await onset.inputValue())).toBeCloseTo(found, 3);
+    await page.keyboard.press("Escape");
+    await view.locator("[data-line]").first().waitFor();
+  });
+
+  test("records the day as values and says so on the trial", async () => {
+    await view.getByText("After the session").click();
+    await view.getByRole("button", { name: "Record 12 trials" }).click();
+    await page.getByText("12 trials of 2026-03-14 recorded").waitFor();
+    await view.locator("[data-line]").first().click();
+    await view.getByText("the values are the same now").waitFor();
+  });
+});
+
+describe("settings", () => {
+  onOnePage();
+
+  test("a choice is written to the sheet, the numbers follow, and undo brings them back", async () => {
+    const at = await column("jumpHeight cm");
+    const before = (await results())[1][at];
+    await tab("Settings");
+    await view.getByLabel("Jump height from").selectOption("flight time");
+    await page.getByText("Setting changed: Jump height from").waitFor();
+    const after = await results();
+    expect(after[1][at]).toBeCloseTo(Number(after[1][after[0].indexOf("jumpHeightFlightTime cm")]), 6);
+    await page.getByRole("button", { name: "Undo" }).click();
+    await page.getByText(/^Undone/).waitFor();
+    expect((await results())[1][at]).toBe(before);
+  });
+
+  test("refuses a number out of range in a sentence and writes nothing", async () => {
+    await tab("Settings");
+    const gravity = view.getByLabel(/^Acceleration of free fall/);
+    await gravity.fill("98");
+    await gravity.press("Enter");
+    await view.getByText("requires a number from 9.76 to 9.84").waitFor();
+    const rows = await page.evaluate(() => window.leapsheet!.workbook.settingRows());
+    expect(rows.find((row) => row.id === "gravity")!.value).toBe(9.80665);
+  });
+
+  test("writes the chosen units into the head of Results", async () => {
+    await tab("Settings");
+    await view.getByLabel("Heights and lengths").selectOption("m");
+    await view.getByRole("button", { name: "Write the head of Results" }).click();
+    await page.getByText("carries the chosen units").waitFor();
+    const rows = await results();
+    expect(rows[0]).toContain("jumpHeight");
+    expect(Number(rows[1][rows[0].indexOf("jumpHeight")])).toBeLessThan(1);
+  });
+});
+
+describe("about", () => {
+  onOnePage();
+
+  test("recomputes the published values on this machine, and all agree", async () => {
+    await tab("About");
+    await view.getByRole("button", { name: "Run the check" }).click();
+    const verdict = view.getByText(/^\d+ of \d+ values agree$/);
+    await verdict.waitFor();
+    const [passed, all] = (await verdict.textContent())!.match(/\d+/g)!.map(Number);
+    expect(all).toBeGreaterThan(10);
+    expect(passed).toBe(all);
+  });
+});
+
+describe("access", () => {
+  onOnePage();
+
+  test.each([320, 420])("no view breaks a rule of accessibility or scrolls sideways in a pane of %d px", async (width) => {
+    await page.evaluate((px) => document.documentElement.style.setProperty("--pane-width", `${px}px`), width);
+    const look = async (name: string): Promise<void> => {
+      await page.waitForTimeout(300);
+      await page.screenshot({ path: join(PICTURES, `${name}-${width}.png`) });
+      expect({ name, broken: await violations(), sideways: await sideways() }).toEqual({ name, broken: [], sideways: 0 });
+    };
+    await look("trials");
+    await view.locator("[data-line]").first().click();
+    await look("trial");
+    await tab("Explain");
+    await select(1, await column("rsiModified"));
+    await view.getByRole("heading", { name: "Sources" }).waitFor();
+    await look("explain");
+    await tab("Settings");
+    await look("settings");
+    await tab("About");
+    await look("about");
+    await tab("Bring in");
+    await look("bring-in-empty");
+    await choose([file("a_very_long_file_name_that_does_not_fit_in_a_narrow_pane_2026-03-14.csv", recording(0.3, 30)), file("broken.csv", "")]);
+    await view.getByText("Files (2)").waitFor();
+    await look("bring-in-files");
+  });
+
+  test("the tabs are reached and moved by keyboard", async () => {
+    await page.locator("#pane").getByRole("tab", { name: "Trials" }).focus();
+    await page.keyboard.press("ArrowRight");
+    expect(await page.locator("#pane").getByRole("tab", { name: "Explain" }).getAttribute("aria-selected")).toBe("true");
+    await page.keyboard.press("Home");
+    expect(await page.locator("#pane").getByRole("tab", { name: "Bring in" }).getAttribute("aria-selected")).toBe("true");
+  });
+});
