@@ -49,9 +49,13 @@ export function analyseHops(trial: Trial): readonly Hop[] {
   for (const run of runs) {
     const takeoff = takeoffEdge(trial.force, run, threshold, LOADED_SHARE * empty.loaded, rate);
     const landing = landingEdge(trial.force, run, threshold, LOADED_SHARE * empty.loaded, rate);
-    if (takeoff === undefined || landing === undefined) continue;
+    if (takeoff === undefined || landing === undefined || !(landing.time > takeoff.time)) continue;
     facts.bridged = (facts.bridged ?? 0) + takeoff.bridged + landing.bridged;
     flights.push({ run, takeoff, landing });
+  }
+  if (flights.length === 0) {
+    facts.noFlight = true;
+    return [];
   }
   const contacts = longestSeries(flights, empty, trial).slice(0, MOST_CONTACTS);
   findClipping(trial, Infinity);
