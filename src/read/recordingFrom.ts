@@ -14,6 +14,8 @@ const SECONDS_PER: Readonly<Record<TimeUnit, number>> = { s: 1, ms: 1e-3, us: 1e
 /** Rates that a recording of force can have, Hz. */
 const SLOWEST = 20;
 const FASTEST = 100_000;
+/** Rates outside these are rare enough to be looked at, Hz. */
+const USUAL_RATES = [50, 20_000] as const;
 /** Columns that are read in one go with the times, before anything is known of them. */
 const PRELOAD = 8;
 
@@ -115,6 +117,10 @@ class Reading {
     this.time = clock.time;
     this.timeUnit = clock.unit;
     this.rate = this.guessRate(clock.base);
+    const rate = this.rate.value;
+    if (rate !== undefined && this.recipe.rate === undefined && (rate < USUAL_RATES[0] || rate > USUAL_RATES[1])) {
+      this.warnings.push(`${Number(rate.toPrecision(4))} Hz is an unusual sampling rate: look whether the times are in the unit that was taken`);
+    }
     this.unit = this.guessUnit();
     if (!this.unit.sure && this.unit.value !== "N") this.warnings.push(this.unit.why);
     this.invert = this.guessInvert();
@@ -305,8 +311,8 @@ class Reading {
     const sums: number[] = [];
     for (let row = 0; row < this.table.sampleRows; row++) {
       let sum = 0;
-      for (const sample of samples) sum += sample[row];
-      if (!Number.isNaN(sum)) sums.push(Math.abs(sum));
+      for (const sample of samples) sum += Math.abs(sample[row]);
+      if (!Number.isNaN(sum)) sums.push(sum);
     }
     const largest = Math.max(0, ...sums);
     const loaded = sums.filter((sum) => sum > largest / 5).sort((a, b) => a - b);
@@ -318,15 +324,22 @@ class Reading {
     const sources = this.forces.value ?? [];
     let up = 0;
     let down = 0;
+    const reversed: string[] = [];
     for (const { column } of sources) {
+      let [above, below] = [0, 0];
       for (const value of this.table.sample(Number(column) - 1)) {
-        if (value > 0) up += value;
-        else if (value < 0) down -= value;
+        if (value > 0) above += value;
+        else if (value < 0) below -= value;
       }
+      up += above;
+      down += below;
+      if (below > above) reversed.push(this.label(column));
     }
     const invert = down > up;
-    if (invert) this.warnings.push("forces are negative under load in this file and were turned");
-    return { value: invert, why: invert ? "forces are negative under load" : "forces are positive under load", alternatives: [!invert], sure: Math.max(up, down) > 5 * Math.min(up, down) };
+    const mixed = reversed.length > 0 && reversed.length < sources.length;
+    if (invert && !mixed) this.warnings.push("forces are negative under load in this file and were turned");
+    if (mixed) this.warnings.push(`${reversed.join(" and ")} is negative under load and the other plate is not: mend the file, or leave one of them out`);
+    return { value: invert, why: invert ? "forces are negative under load" : "forces are positive under load", alternatives: [!invert], sure: !mixed && Math.max(up, down) > 5 * Math.min(up, down) };
   }
 
   private resolve(column: ColumnRef): number {

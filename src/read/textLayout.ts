@@ -44,7 +44,7 @@ export function textLayout(bytes: Uint8Array, recipe: ImportRecipe = {}): TextLa
   const best = bestReading(lines, recipe);
   const reading = settleSingleColumn(lines, best, bytes, recipe);
   const { head, dataStart } = findHead(bytes, reading, recipe.headerLines);
-  refuseDoubleComma(reading, head);
+  refuseDoubleComma(reading, head, bytes, dataStart);
   return {
     delimiter: reading.delimiter,
     decimal: reading.decimal,
@@ -227,17 +227,32 @@ function settleSingleColumn(lines: readonly string[], reading: Reading, bytes: U
   return { ...reading, decimal: ",", fields: 1, delimiter: "semicolon", sure: zeroLed };
 }
 
-function refuseDoubleComma(reading: Reading, head: readonly string[]): void {
-  if (reading.delimiter !== "comma" || reading.quoted || reading.fields < 4 || reading.fields % 2 !== 0) return;
-  const names = head.at(-1);
-  if (names === undefined || !/[a-z]/i.test(names)) return;
-  if (splitLine(names, "comma", false).length * 2 === reading.fields) {
-    throw new InputError(
-      "not-recognised",
-      "reading decimal commas requires another delimiter than the comma: this file has twice as many numbers as names, so export it with semicolons or tabs",
-      `line ${head.length}`,
-    );
+/** The first lines of numbers, at most 50. */
+function firstLines(bytes: Uint8Array, dataStart: number): string[] {
+  const lines: string[] = [];
+  for (let at = dataStart; at < bytes.length && lines.length < 50; ) {
+    const end = lineEnd(bytes, at);
+    lines.push(textOf(bytes, at, Math.min(end, at + 10_000)));
+    at = end + 1;
   }
+  return lines;
+}
+
+/** `0,01,345,2` is time and force with decimal commas, cut by commas too: told by half as many names, or by decimals such as `01`. */
+function refuseDoubleComma(reading: Reading, head: readonly string[], bytes: Uint8Array, dataStart: number): void {
+  if (reading.delimiter !== "comma" || reading.quoted || reading.fields < 4 || reading.fields % 2 !== 0) return;
+  const names = head.at(-1) ?? "";
+  const count = /[a-z]/i.test(names) ? splitLine(names, "comma", false).length : 0;
+  const looksCut = () => {
+    const lines = firstLines(bytes, dataStart);
+    return !lines.some((line) => line.includes(".")) && lines.some((line) => splitLine(line, "comma", false).some((field, i) => i % 2 === 1 && /^0\d/.test(field)));
+  };
+  if (count * 2 !== reading.fields && !(count === 0 && looksCut())) return;
+  throw new InputError(
+    "not-recognised",
+    "reading decimal commas requires another delimiter than the comma: export this file with semicolons or tabs between the numbers",
+    `line ${head.length + 1}`,
+  );
 }
 
 function findHead(bytes: Uint8Array, reading: Reading, known: number | undefined): { head: string[]; dataStart: number } {
