@@ -2,7 +2,7 @@ import type { Trial } from "./Trial.ts";
 import { INTEGRAL, type Quantity, TIMES, WEIGHT } from "./workings.ts";
 import { valueAt } from "../events/crossing.ts";
 import type { Motion } from "../motion/integrate.ts";
-import { BODY_WEIGHT, GRAVITY, NOISE, START_VELOCITY, ZERO } from "../uncertainty/sources.ts";
+import { BODY_WEIGHT, GRAVITY, NOISE, ROUNDING, START_VELOCITY, ZERO } from "../uncertainty/sources.ts";
 
 const NEEDS = TIMES | WEIGHT | INTEGRAL;
 
@@ -43,6 +43,7 @@ export class Kinematics {
     const gained = trial.work.quantity(
       change, NEEDS | needs,
       BODY_WEIGHT, (-(change + g * t) / w) * trial.uWeight,
+      ROUNDING, (-(change + g * t) / w) * trial.uRounding,
       ZERO, (change / w) * trial.uZero,
       NOISE, (g / w) * trial.noise * Math.sqrt(Math.abs(t) / trial.rate),
       GRAVITY, change * trial.uGravity,
@@ -60,6 +61,7 @@ export class Kinematics {
     const gained = trial.work.quantity(
       z, NEEDS | needs,
       BODY_WEIGHT, (-(change + 0.5 * g * t * t) / w) * trial.uWeight,
+      ROUNDING, (-(change + 0.5 * g * t * t) / w) * trial.uRounding,
       ZERO, (change / w) * trial.uZero,
       NOISE, (g / w) * trial.noise * Math.sqrt(Math.abs(t) ** 3 / 3 / trial.rate),
       GRAVITY, change * trial.uGravity,

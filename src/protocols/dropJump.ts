@@ -1,4 +1,4 @@
-import { type Crossing, findClipping, flightRun, landingOf, posture, removeZero, takeoffOf, thresholdOf, touchdownOf } from "./flightOf.ts";
+import { type Crossing, findClipping, flightRun, landingOf, posture, removeEmptyDrift, removeZero, takeoffOf, thresholdOf, touchdownOf } from "./flightOf.ts";
 import * as formulas from "./formulas.ts";
 import { Kinematics, restAt } from "./Kinematics.ts";
 import { finalStand, landingForces, landingMotion, lowAfterLanding, stabilisation, velocityAtEnd } from "./landing.ts";
@@ -56,6 +56,7 @@ export function analyseDropJump(trial: Trial): void {
   }
   const { flight, before } = contact;
   const noise = loadedNoise(trial.force, empty.loaded);
+  if (before !== undefined) removeEmptyDrift(trial, before, flight);
   emptyBefore(trial, contact);
   const reading = removeZero(trial, flight, noise) ?? (before === undefined ? undefined : removeZero(trial, before, noise));
   const threshold = thresholdOf(trial, reading);

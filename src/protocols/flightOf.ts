@@ -14,6 +14,9 @@ const LOADED_SHARE = 0.1;
 /** Only a force well below zero can lie on the lower rail; an empty plate is flat as well. */
 const RAIL_SHARE = 0.05;
 const NOISE_FREE = 1e-3;
+const LEAST_DRIFT_SECONDS = 0.3;
+/** A drift is one when it is this many times its standard uncertainty. */
+const DRIFT_DOUBTS = 4;
 
 /** Reads the zero of the plates over an empty run and takes it off. */
 export function removeZero(trial: Trial, run: Stretch, loadedNoise: () => number): ZeroReading | undefined {
@@ -46,6 +49,37 @@ export function removeZero(trial: Trial, run: Stretch, loadedNoise: () => number
   }
   if (reading.mean !== 0) trial.correct(reading.mean, 0, 0);
   return reading;
+}
+
+/**
+ * Takes off a drift that two empty stretches show, each plate by its own: F - b (t - middle of the last stretch).
+ *
+ * @returns Whether there was one beyond the limit of Q4 and its own doubt.
+ */
+export function removeEmptyDrift(trial: Trial, first: Stretch, last: Stretch): boolean {
+  const { rate, facts } = trial;
+  const a = zeroStretch(first.start, first.end, rate);
+  const b = zeroStretch(last.start, last.end, rate);
+  if (a === undefined || b === undefined || trial.word("zero-correction") === "none") return false;
+  const middle = (b.start + b.end) / 2 / rate;
+  const apart = middle - (a.start + a.end) / 2 / rate;
+  if (apart < LEAST_DRIFT_SECONDS) return false;
+  const slopeOf = (force: Float64Array): { slope: number; u: number } => {
+    const before = zeroReading(force, a.start, a.end);
+    const after = zeroReading(force, b.start, b.end);
+    return { slope: (after.mean - before.mean) / apart, u: Math.hypot(before.sd / Math.sqrt(before.samples), after.sd / Math.sqrt(after.samples)) / apart };
+  };
+  const { slope, u } = slopeOf(trial.force);
+  facts.drift = slope;
+  if (Math.abs(slope) <= Math.max(trial.number("q4-drift"), DRIFT_DOUBTS * u)) return false;
+  for (const side of [trial.left, trial.right]) {
+    if (side === undefined) continue;
+    side.slope = slopeOf(side.force).slope;
+    side.middle = middle;
+  }
+  trial.correct(0, slope, middle);
+  facts.driftRemoved = true;
+  return true;
 }
 
 /** Smallest force that was left, N. */

@@ -1,5 +1,5 @@
 import type { Hop } from "./Analysis.ts";
-import { edgeDoubt, type EdgeDoubt, findClipping, posture, removeZero, thresholdOf } from "./flightOf.ts";
+import { edgeDoubt, type EdgeDoubt, findClipping, posture, removeEmptyDrift, removeZero, thresholdOf } from "./flightOf.ts";
 import * as formulas from "./formulas.ts";
 import { restBefore } from "./restBefore.ts";
 import type { Trial } from "./Trial.ts";
@@ -35,8 +35,12 @@ interface Contact {
 /** Repeated hops: contacts between flights, after one preparatory jump; the last landing is not a hop. */
 export function analyseHops(trial: Trial): readonly Hop[] {
   const { facts, rate } = trial;
-  const empty = findEmptyRuns(trial.profile);
-  const runs = flightRuns(empty, trial);
+  let empty = findEmptyRuns(trial.profile);
+  let runs = flightRuns(empty, trial);
+  if (runs.length > 1 && removeEmptyDrift(trial, runs[0]!, runs[runs.length - 1]!)) {
+    empty = findEmptyRuns(trial.profile);
+    runs = flightRuns(empty, trial);
+  }
   const longest = runs.reduce<Stretch | undefined>((best, run) => (best === undefined || run.end - run.start > best.end - best.start ? run : best), undefined);
   if (longest === undefined) {
     facts.noFlight = true;

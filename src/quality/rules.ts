@@ -84,10 +84,10 @@ export const RULES: readonly Rule[] = [
   },
   {
     id: "Q4",
-    tests: STANDING,
+    tests: JUMPS,
     judge(facts, limit): Judged {
       if (facts.noFlight === true) return undefined;
-      if (facts.zeroedUpstream === true || facts.drift === undefined) return NOT_CHECKED;
+      if (facts.zeroedUpstream === true || facts.drift === undefined) return STANDING.includes(facts.test) ? NOT_CHECKED : undefined;
       if (Math.abs(facts.drift) <= limit("q4-drift")) return undefined;
       const { drift } = facts;
       return facts.driftRemoved === true ? { action: "corrected", values: { drift } } : { action: "look", values: { case: "notRemoved", drift } };
