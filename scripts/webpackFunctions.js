@@ -14,11 +14,8 @@ export const typescriptRule = {
   },
 };
 
-/** Where imports lead: nothing in a bundle may try `eval`, not even to see whether it could. */
-export const resolve = {
-  extensions: [".ts", ".tsx", ".js"],
-  alias: { "@stdlib/assert-has-generator-support": join(ROOT, "scripts", "hasGenerators.cjs") },
-};
+/** Where imports lead. */
+export const resolve = { extensions: [".ts", ".tsx", ".js"] };
 
 /**
  * The functions bundle for Excel, on its own. A page that also has the pane must share its modules
