@@ -6,7 +6,8 @@ const EXACT = 2 ** 53 / 10 - 1;
  * The number written in a stretch of bytes, to the last bit what `Number` gives for the same text.
  *
  * Assumes an optional sign, digits with at most one decimal mark, and an optional exponent; blanks and
- * quotation marks around it do not count.
+ * quotation marks around it do not count. A time of day such as `14:03:07.25` is its seconds since midnight, and `3:07.25` is minutes
+ * and seconds.
  *
  * @param bytes Text, UTF-8, no unit.
  * @param start First byte, no unit.
@@ -60,11 +61,33 @@ export function numberInBytes(bytes: Uint8Array, start: number, end: number, dec
     if (i === first) return NaN;
     if (negative) exponent = -exponent;
   }
-  if (i !== end) return NaN;
+  if (i !== end) return bytes[i] === 58 && decimals === 0 ? clockInBytes(bytes, start, end, decimal) : NaN;
   const power = exponent - decimals;
   if (!exact || power < -22 || power > 22) return slowly(bytes, start, end, decimal);
   const value = power < 0 ? mantissa / POWERS[-power] : mantissa * POWERS[power];
   return sign === 45 ? -value : value;
+}
+
+/** Hours, minutes and seconds, or minutes and seconds with decimals: whole minutes alone could be hours and minutes. */
+function clockInBytes(bytes: Uint8Array, start: number, end: number, decimal: number): number {
+  let seconds = 0;
+  let parts = 0;
+  for (let at = start; at < end; parts++) {
+    const first = at;
+    let value = 0;
+    for (; at < end && bytes[at] >= 48 && bytes[at] <= 57; at++) value = value * 10 + bytes[at] - 48;
+    if (at === first || at - first > 2 || (parts > 0 && value > 59)) return NaN;
+    seconds = seconds * 60 + value;
+    if (at === end) return parts === 2 ? seconds : NaN;
+    if (bytes[at] === decimal && parts > 0) {
+      // A whole number of seconds of a day is small, so that the sum is the nearest double to the written time but for the last bit.
+      const rest = numberInBytes(bytes, at, end, decimal);
+      return rest >= 0 && rest < 1 && parts <= 2 ? seconds + rest : NaN;
+    }
+    if (bytes[at] !== 58 || parts === 2) return NaN;
+    at++;
+  }
+  return NaN;
 }
 
 /** Blank, tab or quotation mark. */

@@ -90,8 +90,8 @@ export function splitLine(line: string, delimiter: Delimiter, quoted: boolean): 
 export const DELIMITER_CHARACTERS: Readonly<Record<Delimiter, string>> = { comma: ",", semicolon: ";", tab: "\t", spaces: " ", pipe: "|" };
 
 const NUMBER: Readonly<Record<DecimalMark, RegExp>> = {
-  ".": /^[-+]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][-+]?[0-9]+)?$/,
-  ",": /^[-+]?(?:[0-9]+(?:,[0-9]+)?|,[0-9]+)(?:[eE][-+]?[0-9]+)?$/,
+  ".": /^(?:[-+]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][-+]?[0-9]+)?|[0-9]{1,2}:[0-5]?[0-9](?::[0-5]?[0-9](?:\.[0-9]+)?|\.[0-9]+))$/,
+  ",": /^(?:[-+]?(?:[0-9]+(?:,[0-9]+)?|,[0-9]+)(?:[eE][-+]?[0-9]+)?|[0-9]{1,2}:[0-5]?[0-9](?::[0-5]?[0-9](?:,[0-9]+)?|,[0-9]+))$/,
 };
 
 /** Whether a field holds a number, in the same sense as `numberInBytes`. */

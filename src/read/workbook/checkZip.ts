@@ -10,6 +10,17 @@ export interface ZipLimits {
   readonly entries: number;
 }
 
+/** One part of a ZIP file, as its directory declares it. */
+export interface ZipEntry {
+  readonly name: string;
+  /** Bytes, unpacked. */
+  readonly size: number;
+  /** Bytes in the file, without what stands before them. */
+  readonly packed: number;
+  /** Where the part begins in the file. */
+  readonly start: number;
+}
+
 export const WORKBOOK_LIMITS: ZipLimits = { input: 128 * 2 ** 20, unpacked: 512 * 2 ** 20, entries: 2000 };
 
 const LOCAL = 0x04034b50;
@@ -27,11 +38,11 @@ const LONGEST_COMMENT = 65_535;
  *
  * @param bytes Content of the file, no unit.
  * @param limits Largest sizes and count.
- * @returns Names and declared sizes of the entries, bytes.
+ * @returns The entries in the order of their bytes: name, declared sizes, and where each begins, bytes.
  * @throws {InputError} `not-recognised` if it is no ZIP file; `too-large` above a limit; `damaged` if the directory contradicts itself.
  * @see APPNOTE.TXT, .ZIP File Format Specification, sections 4.3.12 and 4.3.16.
  */
-export function checkZip(bytes: Uint8Array, limits: ZipLimits = WORKBOOK_LIMITS): { name: string; size: number }[] {
+export function checkZip(bytes: Uint8Array, limits: ZipLimits = WORKBOOK_LIMITS): ZipEntry[] {
   if (bytes.length > limits.input) {
     throw new InputError("too-large", `reading a workbook requires a file below ${megabytes(limits.input)} MB, and this one has ${megabytes(bytes.length)} MB`);
   }
@@ -42,7 +53,7 @@ export function checkZip(bytes: Uint8Array, limits: ZipLimits = WORKBOOK_LIMITS)
   let at = view.getUint32(end + 16, true);
   if (count === 0xffff || at === 0xffffffff) throw new InputError("too-large", "reading a workbook requires an ordinary ZIP file, not one of the kind for very large files");
   if (count > limits.entries) throw new InputError("too-large", `reading a workbook requires at most ${limits.entries} parts, and this one has ${count}`);
-  const entries: { name: string; size: number; start: number; packed: number }[] = [];
+  const entries: ZipEntry[] = [];
   let total = 0;
   for (let i = 0; i < count; i++) {
     if (at + CENTRAL_LENGTH > end || view.getUint32(at, true) !== CENTRAL) throw broken();
@@ -61,7 +72,7 @@ export function checkZip(bytes: Uint8Array, limits: ZipLimits = WORKBOOK_LIMITS)
   }
   entries.sort((a, b) => a.start - b.start);
   for (let i = 1; i < entries.length; i++) if (entries[i].start < entries[i - 1].start + entries[i - 1].packed) throw broken();
-  return entries.map(({ name, size }) => ({ name, size }));
+  return entries;
 }
 
 function endOfDirectory(view: DataView): number {

@@ -38,6 +38,20 @@ describe("numberInBytes", () => {
     expect(read(text)).toBeNaN();
   });
 
+  // By hand: 14 * 3600 + 3 * 60 + 7.25, and 3 * 60 + 7.25.
+  test.each([
+    ["14:03:07.25", 50587.25],
+    ["14:03:07", 50587],
+    ["3:07.25", 187.25],
+    ["00:00:00.001", 0.001],
+  ])("reads the time of day %s in seconds", (text, seconds) => {
+    expect(read(text)).toBeCloseTo(seconds, 9);
+  });
+
+  test.each(["14:03", "14:60:00", "1:2:3:4", "114:00:00", ":30:00", "14::00", "14:00:", "-14:00:00"])("takes %s for no time of day", (text) => {
+    expect(read(text)).toBeNaN();
+  });
+
   test("does not take a trailing comma for a decimal mark", () => {
     expect(read("12,", ",")).toBeNaN();
     expect(read("12.")).toBe(12);
