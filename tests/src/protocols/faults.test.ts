@@ -71,12 +71,20 @@ describe("no fault changes a number silently", () => {
     }
   });
 
-  // Drift is taken off between two quiet stands; a drop jump has one.
-  test.each(Object.entries(FAULTS).filter(([name]) => !name.includes("drift")))("in a drop jump with %s", (name, more) => {
+  test.each(Object.entries(FAULTS))("in a drop jump with %s", (name, more) => {
     for (const seed of seeds(12)) {
       const random = seededRandom(seed);
       const drop = { test: "DJ" as const, seed, mass: random.between(50, 105), height: random.between(0.2, 0.4), drop: random.between(0.24, 0.32), contactTime: random.between(0.17, 0.24) };
       expectHonest(syntheticTrial({ ...drop, ...more }), "DJ drop=0.30", ["jumpHeightTakeoffVelocity", "flightTime", "contactTime", "rsi"], `${name}, seed ${seed}`);
+    }
+  });
+
+  // 2.4 N/s over the half second between the fall and the flight: told by Q4, not taken off.
+  test("in a drop jump whose plates drift, which Q4 tells; a noisy one has no drift", () => {
+    const rules = (faults: SyntheticFaults, seed: number) => analyse(syntheticTrial({ test: "DJ", seed, faults }).trace, parseProtocol("DJ drop=0.30"), DEFAULT_SETTINGS).findings.filter(({ rule }) => rule === "Q4").map(({ action }) => action);
+    for (const seed of seeds(20)) {
+      expect(rules({ ...QUIET, drift: [1.2, 1.2] }, seed)).toEqual(["look"]);
+      expect(rules({ noise: 3, sway: 2, offset: [9, 4] }, seed)).toEqual([]);
     }
   });
 
