@@ -8,7 +8,7 @@ import webpack from "webpack";
 import { EMBEDDED_POLICY, EXCEL_POLICY } from "./scripts/contentSecurityPolicy.js";
 import { ROOT } from "./scripts/sources.js";
 import { resolve, typescriptRule } from "./scripts/webpackFunctions.js";
-import { SHEET_NAME, withoutUnused } from "./scripts/webpackSheet.js";
+import { SHEET_NAME, smallest, withoutUnused } from "./scripts/webpackSheet.js";
 
 /**
  * `embedded.html`: the sheet that ships with the project, the pane beside it.
@@ -45,7 +45,7 @@ export function excelPage({ mode }) {
       ...(hasPane && { taskpane: { import: "./taskpane/taskpane.ts", dependOn: "functions" } }),
     },
     // `functions.js` and `taskpane.js` stay one file each: Excel may load the first by itself.
-    optimization: { splitChunks: false },
+    optimization: { splitChunks: false, minimizer: [smallest({ include: /functions/ }), withoutUnused({ exclude: /functions/ })] },
     plugins: [styles(), ...(hasPane ? [page("taskpane.html", ["functions", "taskpane"], { policy: EXCEL_POLICY })] : [])],
   };
 }

@@ -45,7 +45,7 @@ function builtFrom() {
 
 /** Packs the spreadsheet's packages, unless these very packages were packed before. */
 async function packSheet() {
-  const folder = join(ROOT, ".cache", "sheet", hashOfSources(["package-lock.json", "scripts/webpackSheet.js"]).slice(0, 16));
+  const folder = join(ROOT, ".cache", "sheet", hashOfSources(["scripts/webpackSheet.js"], runtimePackages()).slice(0, 16));
   if (!existsSync(join(folder, "done"))) {
     rmSync(join(ROOT, ".cache", "sheet"), { recursive: true, force: true });
     const { sheetBundle } = await import("./webpackSheet.js");
@@ -53,6 +53,12 @@ async function packSheet() {
     writeFileSync(join(folder, "done"), "");
   }
   return folder;
+}
+
+/** Names and versions of the packages that end up in pages, as the lock file has them. */
+function runtimePackages() {
+  const { packages } = JSON.parse(readFileSync(join(ROOT, "package-lock.json"), "utf8"));
+  return Object.entries(packages).map(([name, { version, dev }]) => (name === "" || dev ? "" : `${name}@${version}`)).join("\n");
 }
 
 async function packPages(mode, sheetFolder) {
