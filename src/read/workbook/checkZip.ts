@@ -21,6 +21,17 @@ export interface ZipEntry {
   readonly start: number;
 }
 
+/** One part of a ZIP file, as the directory declares it. */
+export interface ZipEntry {
+  readonly name: string;
+  /** Bytes when unpacked. */
+  readonly size: number;
+  /** Bytes in the file. */
+  readonly packed: number;
+  /** Place of its local header in the file. */
+  readonly start: number;
+}
+
 export const WORKBOOK_LIMITS: ZipLimits = { input: 128 * 2 ** 20, unpacked: 512 * 2 ** 20, entries: 2000 };
 
 const LOCAL = 0x04034b50;
