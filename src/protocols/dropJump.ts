@@ -26,8 +26,6 @@ const LONGEST_CONTACT_SECONDS = 2;
 const IMPACT_SECONDS = 0.05;
 /** A force must fall and rise again by this share of the impact peak for two peaks to be told apart. */
 const PEAK_SHARE = 0.03;
-/** Standard uncertainties by which two readings of the empty plate have to differ before they tell a drift. */
-const SURE_DRIFT = 4;
 const SPLIT_SECONDS = 0.2;
 /** Real drops are on average 10 to 14 % below the box: McMahon et al. (2021). */
 const BOX_SHARE = 0.12;
@@ -120,13 +118,7 @@ function emptyBefore(trial: Trial, { before, flight, gap }: Contact): void {
   const first = zeroStretch(before.start, before.end, rate);
   const second = zeroStretch(flight.start, flight.end, rate);
   if (first === undefined || second === undefined) return;
-  const early = zeroReading(trial.force, first.start, first.end);
-  const late = zeroReading(trial.force, second.start, second.end);
-  facts.emptyDifference = early.mean - late.mean;
-  // Too close together to carry the drift on to the final stand, but far enough apart to say that there is one.
-  const apart = (second.start + second.end - first.start - first.end) / 2 / rate;
-  const doubt = Math.hypot(early.sd / Math.sqrt(early.samples), late.sd / Math.sqrt(late.samples));
-  if (Math.abs(facts.emptyDifference) > SURE_DRIFT * doubt) facts.drift = -facts.emptyDifference / apart;
+  facts.emptyDifference = zeroReading(trial.force, first.start, first.end).mean - zeroReading(trial.force, second.start, second.end).mean;
 }
 
 /** Body weight from a window that a person set, from the final stand, or from a plate under the box. */
