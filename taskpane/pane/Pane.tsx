@@ -34,6 +34,7 @@ export function Pane({ services }: { readonly services: PaneServices }): ReactNo
   const theme = useTheme();
   const [view, setView] = useState<View>("trials");
   const [trialToOpen, setTrialToOpen] = useState<{ readonly key: string } | undefined>();
+  const [visited, setVisited] = useState(false);
   const [message, setMessage] = useState<Message | undefined>();
   const panel = useRef<HTMLDivElement>(null);
 
@@ -51,6 +52,7 @@ export function Pane({ services }: { readonly services: PaneServices }): ReactNo
 
   const go = useCallback((next: View) => {
     setView(next);
+    if (next === "bringIn") setVisited(true);
     panel.current?.scrollTo(0, 0);
   }, []);
 
@@ -91,12 +93,19 @@ export function Pane({ services }: { readonly services: PaneServices }): ReactNo
           <ViewTabs views={VIEWS} view={view} panel="leapsheet-view" onView={go} />
           <div id="leapsheet-view" role="tabpanel" aria-labelledby={`tab-${view}`} tabIndex={0} className={styles.view} ref={panel}>
             <div className={styles.content}>
+              {/* Files on their way in stay while another view is looked at. */}
+              {(visited || view === "bringIn") && (
+                <div hidden={view !== "bringIn"}>
+                  <Guard>
+                    <BringInView />
+                  </Guard>
+                </div>
+              )}
               <Guard key={view}>
-              {view === "bringIn" && <BringInView />}
-              {view === "trials" && <TrialsView opened={trialToOpen} />}
-              {view === "explain" && <ExplainView />}
-              {view === "settings" && <SettingsView />}
-              {view === "about" && <AboutView />}
+                {view === "trials" && <TrialsView opened={trialToOpen} />}
+                {view === "explain" && <ExplainView />}
+                {view === "settings" && <SettingsView />}
+                {view === "about" && <AboutView />}
               </Guard>
             </div>
           </div>

