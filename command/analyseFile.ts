@@ -5,8 +5,10 @@ import { analyse } from "../src/protocols/analyse.ts";
 import { parseAdjust } from "../src/protocols/parseAdjust.ts";
 import { parseProtocol } from "../src/protocols/parseProtocol.ts";
 import type { ImportRecipe } from "../src/read/ImportRecipe.ts";
+import { isZip } from "../src/read/isZip.ts";
 import { checkRecordingSize } from "../src/read/limits.ts";
 import { readRecording } from "../src/read/readRecording.ts";
+import type { Recording } from "../src/read/Recording.ts";
 import { settingsFrom } from "../src/settings/settingsFrom.ts";
 import { packTrace } from "../src/trace/packTrace.ts";
 import { sliceTrace } from "../src/trace/sliceTrace.ts";
@@ -16,14 +18,14 @@ import { entryOf, type AnyEntry } from "./entry.ts";
 import { numberOrWord, type Options } from "./options.ts";
 
 /** Reads one file and analyses every trial in it. Never throws: what cannot be read becomes an entry with `error`. */
-export function analyseFile(file: string, options: Options, version: string): AnyEntry[] {
+export async function analyseFile(file: string, options: Options, version: string): Promise<AnyEntry[]> {
   try {
     const found = statSync(file, { throwIfNoEntry: false });
     if (!found) {
       throw new InputError("not-recognised", "reading requires a file that exists");
     }
     checkRecordingSize(found.size, file);
-    const recording = readRecording(new Uint8Array(readFileSync(file)), file, recipeOf(options));
+    const recording = await read(new Uint8Array(readFileSync(file)), file, recipeOf(options));
     const whole = recording.trace();
     const protocol = parseProtocol(options.protocol);
     const settings = settingsFrom(options.settings.map(([id, value]) => [id, numberOrWord(value)] as const));
@@ -38,6 +40,13 @@ export function analyseFile(file: string, options: Options, version: string): An
     const message = error instanceof InputError ? (error.where ? `${error.message} (${error.where})` : error.message) : `unexpected: ${(error as Error).message}`;
     return [{ file, error: message }];
   }
+}
+
+/** The reader of workbooks is loaded only where there is one: it takes longer to load than a text takes to read. */
+async function read(bytes: Uint8Array, file: string, recipe: ImportRecipe): Promise<Recording> {
+  if (!isZip(bytes)) return readRecording(bytes, file, recipe);
+  const { openRecording } = await import("../src/read/openRecording.ts");
+  return openRecording(bytes, file, recipe);
 }
 
 function recipeOf(options: Options): ImportRecipe {

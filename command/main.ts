@@ -77,7 +77,7 @@ async function analyseAll(options: Options): Promise<number> {
 async function* inOrder(files: readonly string[], options: Options): AsyncGenerator<readonly AnyEntry[]> {
   if (options.jobs === 1 || files.length <= BATCH) {
     for (const file of files) {
-      yield analyseFile(file, options, VERSION);
+      yield await analyseFile(file, options, VERSION);
     }
     return;
   }
@@ -138,8 +138,13 @@ if (!isMainThread && parentPort) {
   const port = parentPort;
   const options = workerData as Options;
   port.on("message", ({ index, files }: { index: number; files: string[] }) => {
-    port.postMessage({ index, entries: files.map((file) => analyseFile(file, options, VERSION)) });
+    void answer(index, files);
   });
+  const answer = async (index: number, files: readonly string[]) => {
+    const entries: AnyEntry[][] = [];
+    for (const file of files) entries.push(await analyseFile(file, options, VERSION));
+    port.postMessage({ index, entries });
+  };
 }
 
 /** A line on standard error that counts files, at a terminal and only where it takes over half a second. */

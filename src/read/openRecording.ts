@@ -1,4 +1,5 @@
 import type { ImportRecipe } from "./ImportRecipe.ts";
+import { isZip } from "./isZip.ts";
 import { readRecording } from "./readRecording.ts";
 import type { Recording } from "./Recording.ts";
 import { readWorkbookRecording } from "./workbook/readWorkbookRecording.ts";
@@ -14,8 +15,4 @@ import { readWorkbookRecording } from "./workbook/readWorkbookRecording.ts";
  */
 export async function openRecording(bytes: Uint8Array, fileName: string, recipe: ImportRecipe = {}): Promise<Recording> {
   return isZip(bytes) ? readWorkbookRecording(bytes, fileName, recipe) : readRecording(bytes, fileName, recipe);
-}
-
-function isZip(bytes: Uint8Array): boolean {
-  return bytes[0] === 0x50 && bytes[1] === 0x4b && bytes[2] === 3 && bytes[3] === 4;
 }

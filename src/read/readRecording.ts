@@ -2,6 +2,7 @@ import { InputError } from "../errors.ts";
 import { c3dTable } from "./c3d/c3dTable.ts";
 import { isC3d } from "./c3d/c3dParameters.ts";
 import { contentHash } from "./contentHash.ts";
+import { isZip } from "./isZip.ts";
 import type { Delimiter, ImportRecipe } from "./ImportRecipe.ts";
 import { DELIMITERS } from "./ImportRecipe.ts";
 import { checkRecordingSize } from "./limits.ts";
@@ -26,7 +27,7 @@ import { textTable } from "./textTable.ts";
  */
 export function readRecording(bytes: Uint8Array, fileName: string, recipe: ImportRecipe = {}): Recording {
   checkRecordingSize(bytes.length, fileName);
-  if (bytes[0] === 0x50 && bytes[1] === 0x4b && bytes[2] === 3 && bytes[3] === 4) {
+  if (isZip(bytes)) {
     throw new InputError("not-recognised", "reading as text requires a text file, and this is a workbook or another ZIP file", fileName);
   }
   if (bytes[0] === 0xd0 && bytes[1] === 0xcf && bytes[2] === 0x11 && bytes[3] === 0xe0) {
