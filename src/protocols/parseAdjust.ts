@@ -10,6 +10,8 @@ export const NO_ADJUST: Adjust = Object.freeze({ events: new Map<EventName, numb
 /** Plausible body weights, N, and masses, kg, of a person with a load; wide on purpose. Common practice. */
 const BODY_WEIGHTS = [50, 10000] as const;
 const MASSES = [5, 1000] as const;
+/** A day, s: a time that is later was meant otherwise. */
+const LATEST = 86400;
 
 /**
  * A trial's own facts from their text, for instance `bodyWeight=589; mass=61; onset=1.734; takeoff=2.479`.
@@ -59,8 +61,7 @@ function numberOf(key: string, typed: string): number {
   const value = Number(typed.replace(",", "."));
   if (key === "bodyWeight") return within(key, value, BODY_WEIGHTS, "N");
   if (key === "mass") return within(key, value, MASSES, "kg");
-  if (value < 0) throw new InputError("out-of-range", `an adjustment requires a time of zero or more in ${key}=, not ${value}`);
-  return value;
+  return within(key, value, [0, LATEST], "s");
 }
 
 function within(key: string, value: number, [least, most]: readonly [number, number], unit: string): number {

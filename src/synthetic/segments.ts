@@ -1,3 +1,5 @@
+import { InputError } from "../errors.ts";
+
 /**
  * What a body does during a stretch of a synthetic trial. The tag decides which plate carries the force and which share of it is left.
  */
@@ -65,7 +67,9 @@ export class SegmentChain {
 
   /** Adds free flight until the centre of mass is `lower` m below where it took off. */
   fly(gravity: number, lower: number, tag: "flight" | "fall" = "flight"): this {
-    const landing = -Math.sqrt(this.velocity ** 2 + 2 * gravity * lower);
+    const square = this.velocity ** 2 + 2 * gravity * lower;
+    if (!(square > 0)) throw new InputError("out-of-range", "a synthetic trial requires a landing that the flight can reach");
+    const landing = -Math.sqrt(square);
     this.acceleration = -gravity;
     return this.add(tag, (this.velocity - landing) / gravity, landing, -gravity);
   }

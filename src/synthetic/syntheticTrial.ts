@@ -32,21 +32,34 @@ const STILL: Sway = { velocity: () => 0, acceleration: () => 0 };
  * @param options Targets, shape, faults; see `SyntheticOptions` for units and defaults.
  * @returns The trace, N at the rate, with truths by metric id, event times in s, hops and segments.
  * @throws {InputError} `out-of-range` where no such motion or record exists.
+ * @throws {InputError} `not-a-number` where an option is not finite.
  * @throws {InputError} `too-large` where the record would be too long to hold.
  * @throws {InputError} `wrong-shape` where hops do not match.
  */
 export function syntheticTrial(options: SyntheticOptions): SyntheticTrial {
   const { mass = 75, load = 0, gravity = STANDARD_GRAVITY, rate = 1000, faults = {}, seed = 1 } = options;
+  requireFiniteNumbers(options);
   for (const [what, value] of [["mass", mass], ["gravity", gravity], ["rate", rate]] as const) {
-    if (!(value > 0 && Number.isFinite(value))) throw new InputError("out-of-range", `a synthetic trial requires a ${what} above zero`);
+    if (!(value > 0)) throw new InputError("out-of-range", `a synthetic trial requires a ${what} above zero`);
   }
-  if (!(load >= 0)) throw new InputError("out-of-range", "a synthetic trial requires a load of zero or more");
+  for (const [what, value] of [["load", load], ["dip", options.dip ?? 0], ["noise", faults.noise ?? 0], ["sway", faults.sway ?? 0]] as const) {
+    if (!(value >= 0)) throw new InputError("out-of-range", `a synthetic trial requires a ${what} of zero or more`);
+  }
   const moving = mass + load;
   const random = seededRandom(seed);
   const sway = faults.sway === undefined ? STILL : swayOf(faults.sway / moving, random);
   const made = options.test === "IMTP" ? isometric(options, moving, gravity, rate, sway) : jump(options, moving, gravity, rate, sway);
   measured(made.plates, rate, faults, made.events.takeoff, random);
   return cut(made, rate, faults.cutStart ?? 0, faults.cutEnd ?? Infinity, faults.quantum ?? 0);
+}
+
+/** Every number of the options, however deep, has to be one. */
+function requireFiniteNumbers(options: object): void {
+  for (const [key, value] of Object.entries(options)) {
+    if (typeof value === "number") {
+      if (!Number.isFinite(value)) throw new InputError("not-a-number", `a synthetic trial requires a finite number for ${key}`);
+    } else if (typeof value === "object" && value !== null) requireFiniteNumbers(value as object);
+  }
 }
 
 interface Made extends Truth {
@@ -63,6 +76,9 @@ function jump(options: SyntheticOptions, mass: number, gravity: number, rate: nu
 
 function leftShareOf(options: SyntheticOptions): (tag: SegmentTag) => number {
   const { limb, leftShare = 0.5 } = options;
+  for (const share of typeof leftShare === "number" ? [leftShare] : Object.values(leftShare)) {
+    if (!(share >= 0 && share <= 1)) throw new InputError("out-of-range", "a synthetic trial requires a left share from 0 to 1");
+  }
   if (limb === "left") return () => 1;
   if (limb === "right") return () => 0;
   if (typeof leftShare === "number") return () => leftShare;

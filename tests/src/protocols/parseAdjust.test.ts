@@ -48,4 +48,19 @@ describe("parseAdjust", () => {
       }),
     );
   });
+
+  test("answers any text with finite facts or a sentence", () => {
+    const parts = fc.constantFrom("bodyWeight=600", "mass=", "onset=1.5", "onset=1e999", "=", "=3", "landing=0x10", "takeoff=-0", ";;", "mass=61,5", "x=NaN", "onset=Infinity");
+    fc.assert(
+      fc.property(fc.oneof(fc.string(), fc.array(parts, { maxLength: 5 }).map((list) => list.join(";"))), (text) => {
+        try {
+          const { bodyWeight, mass, events } = parseAdjust(text);
+          for (const value of [bodyWeight ?? 1, mass ?? 1, ...events.values()]) expect(Number.isFinite(value)).toBe(true);
+        } catch (error) {
+          expect(error).toMatchObject({ name: "InputError" });
+        }
+      }),
+      { numRuns: 2000 },
+    );
+  });
 });

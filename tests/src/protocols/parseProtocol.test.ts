@@ -49,4 +49,18 @@ describe("parseProtocol", () => {
       }),
     );
   });
+
+  test("answers any text with a protocol or a sentence", () => {
+    const words = fc.constantFrom("CMJ", "DJ", "IMTP", "drop=", "drop=0.3", "arms=hips", "limb=", "=", "load=1e9", "load=٣", ";", "drop=0,3", "\u0000", "😀");
+    fc.assert(
+      fc.property(fc.oneof(fc.string(), fc.array(words, { maxLength: 6 }).map((parts) => parts.join(" "))), (text) => {
+        try {
+          expect(formatProtocol(parseProtocol(text))).toMatch(/^(CMJ|SJ|DJ|RH|IMTP)/);
+        } catch (error) {
+          expect(error).toMatchObject({ name: "InputError" });
+        }
+      }),
+      { numRuns: 2000 },
+    );
+  });
 });

@@ -1,3 +1,4 @@
+import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { DEFAULT_SETTINGS } from "../../../src/settings/defaultSettings.ts";
 import { SETTINGS } from "../../../src/settings/definitions.ts";
@@ -23,5 +24,21 @@ describe("settingsFromRows", () => {
   test("refuses one column, and a value that is neither text nor number", () => {
     expect(() => settingsFromRows([["gravity"]])).toThrow(expect.objectContaining({ code: "wrong-shape" }));
     expect(() => settingsFromRows([["gravity", true]])).toThrow(expect.objectContaining({ code: "wrong-shape", where: "row 1" }));
+  });
+
+  test("answers any rows with complete settings or a sentence", () => {
+    const cell = fc.oneof(fc.constantFrom(...SETTINGS.map(({ id }) => id), "none", "5 SD", 0, 1, 20, null, undefined, true, NaN, Infinity, "0,5", ""), fc.string(), fc.double());
+    fc.assert(
+      fc.property(fc.array(fc.array(cell, { maxLength: 3 }), { maxLength: 6 }), (rows) => {
+        try {
+          const { values } = settingsFromRows(rows);
+          expect(Object.keys(values)).toHaveLength(SETTINGS.length);
+          for (const value of Object.values(values)) expect(typeof value === "string" || (Number.isFinite(value) && value !== 0)).toBe(true);
+        } catch (error) {
+          expect(error).toMatchObject({ name: "InputError" });
+        }
+      }),
+      { numRuns: 2000 },
+    );
   });
 });

@@ -135,7 +135,9 @@ describe("syntheticTrial", () => {
 
   test.each<SyntheticOptions>([
     { test: "CMJ", mass: 0 },
-    { test: "CMJ", rate: NaN },
+    { test: "CMJ", rate: 0 },
+    { test: "CMJ", leftShare: 1.2 },
+    { test: "CMJ", landingLower: -0.4 },
     { test: "CMJ", load: -1 },
     { test: "CMJ", height: 0 },
     { test: "CMJ", timeToTakeoff: 0.1 },
@@ -147,6 +149,47 @@ describe("syntheticTrial", () => {
     { test: "CMJ", faults: { cutStart: 100 } },
   ])("refuses %j, which nobody can do or record", (options) => {
     expect(() => syntheticTrial(options)).toThrow(expect.objectContaining({ name: "InputError", code: "out-of-range" }));
+  });
+
+  test("answers any options with finite samples and truths, or a sentence", () => {
+    const any = (min: number, max: number) => fc.oneof({ weight: 40, arbitrary: fc.double({ min, max, noNaN: true }) }, { weight: 1, arbitrary: fc.constantFrom(0, -1, NaN, Infinity, 1e-9) });
+    const options = fc.record<SyntheticOptions>(
+      {
+        test: fc.constantFrom(...TESTS),
+        seed: fc.integer(),
+        mass: any(20, 150),
+        load: any(0, 100),
+        rate: fc.oneof(fc.constantFrom(50, 100, 999.5, 1200), any(20, 2000)),
+        arms: fc.constantFrom("hips", "swing"),
+        limb: fc.constantFrom("both", "left", "right"),
+        height: any(0.01, 0.8),
+        timeToTakeoff: any(0.2, 2),
+        depth: any(0.05, 0.6),
+        dip: any(0, 0.3),
+        drop: any(0.01, 1),
+        contactTime: any(0.05, 1),
+        boxLeaveVelocity: any(0, 2),
+        landingLower: any(-0.1, 0.2),
+        quietBefore: any(0.1, 3),
+        leftShare: any(0, 1),
+      },
+      { requiredKeys: ["test"] },
+    );
+    let made = 0;
+    fc.assert(
+      fc.property(options, (given) => {
+        try {
+          const { trace, truth, events } = syntheticTrial(given);
+          made++;
+          for (const { force } of trace.plates) expect(force.every(Number.isFinite)).toBe(true);
+          for (const [id, value] of [...Object.entries(truth), ...Object.entries(events)]) expect(Number.isFinite(value), `${id} of ${JSON.stringify(given)}`).toBe(true);
+        } catch (error) {
+          expect(error, JSON.stringify(given)).toMatchObject({ name: "InputError" });
+        }
+      }),
+      { numRuns: 400, seed: 1 },
+    );
+    expect(made).toBeGreaterThan(50);
   });
 
   test.each<SyntheticOptions>([{ test: "CMJ", quietAfter: 1e6 }, { test: "IMTP", rate: 1e9 }, { test: "CMJ", rate: 1e7 }])("refuses %j, which is too much to hold", (options) => {
