@@ -1,0 +1,41 @@
+/**
+ * Functions younger than the file format (ECMA-376): a file writes them with a prefix, which spreadsheets do not show.
+ *
+ * @see [MS-XLSX] Excel (.xlsx) Extensions to the Office Open XML SpreadsheetML File Format, section 2.2.2 (future-function-list).
+ */
+const FUTURE =
+  "ACOT ACOTH AGGREGATE ARABIC BASE BETA.DIST BETA.INV BINOM.DIST BINOM.DIST.RANGE BINOM.INV BITAND BITLSHIFT BITOR BITRSHIFT BITXOR BYCOL BYROW " +
+  "CEILING.MATH CEILING.PRECISE CHISQ.DIST CHISQ.DIST.RT CHISQ.INV CHISQ.INV.RT CHISQ.TEST CHOOSECOLS CHOOSEROWS COMBINA CONCAT CONFIDENCE.NORM " +
+  "CONFIDENCE.T COT COTH COVARIANCE.P COVARIANCE.S CSC CSCH DAYS DECIMAL DROP ERF.PRECISE ERFC.PRECISE EXPAND EXPON.DIST F.DIST F.DIST.RT F.INV " +
+  "F.INV.RT F.TEST FLOOR.MATH FLOOR.PRECISE FORECAST.ETS FORECAST.LINEAR FORMULATEXT GAMMA GAMMA.DIST GAMMA.INV GAMMALN.PRECISE GAUSS HSTACK " +
+  "HYPGEOM.DIST IFNA IFS ISFORMULA ISOMITTED ISOWEEKNUM LAMBDA LET LOGNORM.DIST LOGNORM.INV MAKEARRAY MAP MAXIFS MINIFS MODE.MULT MODE.SNGL MUNIT " +
+  "NEGBINOM.DIST NORM.DIST NORM.INV NORM.S.DIST NORM.S.INV NUMBERVALUE PERCENTILE.EXC PERCENTILE.INC PERCENTRANK.EXC PERCENTRANK.INC PERMUTATIONA " +
+  "PHI POISSON.DIST QUARTILE.EXC QUARTILE.INC RANDARRAY RANK.AVG RANK.EQ REDUCE SCAN SEC SECH SEQUENCE SHEET SHEETS SKEW.P SORTBY STDEV.P STDEV.S " +
+  "SWITCH T.DIST T.DIST.2T T.DIST.RT T.INV T.INV.2T T.TEST TAKE TEXTAFTER TEXTBEFORE TEXTJOIN TEXTSPLIT TOCOL TOROW UNICHAR UNICODE UNIQUE VAR.P " +
+  "VAR.S VSTACK WEIBULL.DIST WRAPCOLS WRAPROWS XLOOKUP XMATCH XOR Z.TEST";
+
+const PREFIXED: ReadonlyMap<string, string> = new Map([
+  ...FUTURE.split(" ").map((name) => [name, `_xlfn.${name}`] as const),
+  ["FILTER", "_xlfn._xlws.FILTER"],
+  ["SORT", "_xlfn._xlws.SORT"],
+]);
+
+/** The name a file uses for a built-in function; the name itself where the format has it. */
+export function functionNameInFile(name: string): string {
+  return PREFIXED.get(name.toUpperCase()) ?? name;
+}
+
+/** The name a spreadsheet shows for a built-in function of a file. */
+export function functionNameShown(name: string): string {
+  return name.replace(/^_xlfn\./i, "").replace(/^_xlws\./i, "");
+}
+
+/** Functions that may give several cells even from single ones, or take a range apart. */
+const ARRAYS = new Set(
+  ("BYCOL BYROW CHOOSECOLS CHOOSEROWS DROP EXPAND FILTER FREQUENCY GROWTH HSTACK LINEST LOGEST MAKEARRAY MAP MINVERSE MMULT MODE.MULT MUNIT RANDARRAY " +
+    "SCAN SEQUENCE SORT SORTBY TAKE TEXTSPLIT TOCOL TOROW TRANSPOSE TREND UNIQUE VSTACK WRAPCOLS WRAPROWS XLOOKUP").split(" "),
+);
+
+export function givesArray(name: string): boolean {
+  return ARRAYS.has(name.toUpperCase());
+}
