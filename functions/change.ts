@@ -1,4 +1,3 @@
-import { InputError } from "../src/errors.ts";
 import { asymmetryVerdict as asymmetryVerdictOf } from "../src/statistics/asymmetryVerdict.ts";
 import { baselineBand } from "../src/statistics/baselineBand.ts";
 import { bestOfBias } from "../src/statistics/bestOfBias.ts";
@@ -8,8 +7,9 @@ import { reliableChangeIndex } from "../src/statistics/reliableChangeIndex.ts";
 import { tScore as tScoreOf } from "../src/statistics/tScore.ts";
 import { zScore as zScoreOf } from "../src/statistics/zScore.ts";
 import { cellByCell } from "./runtime/cellByCell.ts";
-import { isGiven, numberFrom, numbersFrom, optionalNumber, optionalWord, rowsFrom, singleFrom } from "./runtime/cells.ts";
+import { numberFrom, numbersFrom, optionalNumber, optionalWord, singleFrom } from "./runtime/cells.ts";
 import { pickWhat } from "./runtime/pickWhat.ts";
+import { meanAndCount, sidesFrom } from "./runtime/trials.ts";
 
 /**
  * Change of one person with its interval from the typical error, and against a smallest worthwhile change when it is given.
@@ -51,15 +51,6 @@ export function change(before: any[][], after: any[][], typicalError: any, small
     what,
     "table",
   );
-}
-
-/** A single result, or the mean of a range with their number. */
-function meanAndCount(range: unknown, count: unknown, what: string): { mean: number; count: number } {
-  const values = numbersFrom(range, what);
-  const stated = optionalNumber(singleFrom(count, `count ${what}`), `count ${what}`, undefined);
-  if (values.length === 0) throw new InputError("not-available", `change requires a result ${what}`);
-  if (stated !== undefined && values.length > 1) throw new InputError("wrong-shape", `change requires either a range of results or their mean with a count ${what}, not both`);
-  return { mean: values.reduce((sum, value) => sum + value, 0) / values.length, count: stated ?? values.length };
 }
 
 /**
@@ -165,14 +156,7 @@ export function bestBias(trials: any[][]): any[][] {
  */
 export function asymmetryVerdict(leftTrials: any[][], rightTrials: any[][], design?: any, level?: any, what?: any): any[][] {
   const chosen = optionalWord(singleFrom(design, "design"), "asymmetry verdict", ["bilateral", "singleLeg"], "bilateral");
-  let left: number[];
-  let right: number[];
-  if (chosen === "bilateral") {
-    [left, right] = completePairs(leftTrials, rightTrials);
-  } else {
-    left = numbersFrom(leftTrials, "left trials");
-    right = numbersFrom(rightTrials, "right trials");
-  }
+  const [left, right] = sidesFrom(leftTrials, rightTrials, chosen);
   const found = asymmetryVerdictOf(left, right, chosen, optionalNumber(singleFrom(level, "level"), "level", undefined));
   return pickWhat(
     {
@@ -191,17 +175,4 @@ export function asymmetryVerdict(leftTrials: any[][], rightTrials: any[][], desi
     what,
     "verdict",
   );
-}
-
-/** Trials in which both sides are given. */
-function completePairs(left: unknown, right: unknown): [number[], number[]] {
-  const [a, b] = [rowsFrom(left).flat(), rowsFrom(right).flat()];
-  if (a.length !== b.length) throw new InputError("wrong-shape", "asymmetry verdict of bilateral trials requires left and right of the same trials");
-  const pairs: [number[], number[]] = [[], []];
-  a.forEach((value, i) => {
-    if (!isGiven(value) || !isGiven(b[i])) return;
-    pairs[0].push(numberFrom(value, "left trials"));
-    pairs[1].push(numberFrom(b[i], "right trials"));
-  });
-  return pairs;
 }

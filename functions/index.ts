@@ -4,6 +4,7 @@ import * as checks from "./checks.ts";
 import * as heights from "./heights.ts";
 import * as profiles from "./profiles.ts";
 import * as ratios from "./ratios.ts";
+import * as readings from "./readings.ts";
 import * as reliability from "./reliability.ts";
 import { boundary, type CellFunction } from "./runtime/boundary.ts";
 import * as teaching from "./teaching.ts";
@@ -52,10 +53,19 @@ const COMPUTE: Readonly<Record<string, (...args: any[]) => unknown>> = {
   PRESTRETCH_AUGMENTATION: ratios.prestretchAugmentation,
   PROTOCOL: ratios.protocol,
   RATIO_INTERVAL: ratios.ratioInterval,
+  READ_ASYMMETRY: readings.readAsymmetry,
+  READ_BASELINE: readings.readBaseline,
+  READ_BILATERAL: readings.readBilateral,
+  READ_CHANGE: readings.readChange,
+  READ_DROP_PROFILE: readings.readDropProfile,
+  READ_LOAD_PROFILE: readings.readLoadProfile,
+  READ_RATIO: readings.readRatio,
+  READ_RELIABILITY: readings.readReliability,
   RSI: times.rsi,
   RSI_MODIFIED: times.rsiModified,
   SELF_CHECK: checks.selfCheck,
   SEM: reliability.sem,
+  SESSION_VALUE: readings.sessionValue,
   SOURCE: words.source,
   STEPS: analysis.steps,
   SWC: reliability.swc,

@@ -1,7 +1,7 @@
 import { InputError } from "../src/errors.ts";
-import { loadProfile as loadProfileOf, type Limited } from "../src/sessions/loadProfile.ts";
-import { dropHeightProfile } from "../src/statistics/dropHeightProfile.ts";
-import { isGiven, numberFrom, optionalNumber, rowsFrom, singleFrom, textFrom } from "./runtime/cells.ts";
+import type { Limited } from "../src/sessions/loadProfile.ts";
+import { dropProfileFrom, loadProfileFrom } from "./runtime/profileArguments.ts";
+import { singleFrom, textFrom } from "./runtime/cells.ts";
 
 /**
  * Reactive strength over drop heights, one row a height: which is the best height with a fast contact, and which cannot be told from it.
@@ -17,28 +17,7 @@ import { isGiven, numberFrom, optionalNumber, rowsFrom, singleFrom, textFrom } f
  * @returns Table with a head row: height, index, contact time, whether fast, gap to the best, least gap, reading.
  */
 export function dropProfile(heights: any[][], rsi: any[][], contactTimes: any[][], typicalError?: any, counts?: any[][], jumpHeights?: any[][], fastContact?: any, level?: any): any[][] {
-  const columns = [heights, rsi, contactTimes, counts, jumpHeights].map((range) => rowsFrom(range).flat());
-  const [nominal, index, contact, count, jump] = columns;
-  if (index.length !== nominal.length || contact.length !== nominal.length || [count, jump].some((column) => column.length > 0 && column.length !== nominal.length)) {
-    throw new InputError("wrong-shape", "drop profile requires ranges with one cell for each drop height");
-  }
-  const points = nominal.flatMap((height, i) => {
-    if (!isGiven(height) && !isGiven(index[i]) && !isGiven(contact[i])) return [];
-    return [
-      {
-        nominalHeight: numberFrom(height, "drop profile: height"),
-        rsi: numberFrom(index[i], "drop profile: index"),
-        contactTime: numberFrom(contact[i], "drop profile: contact time"),
-        count: optionalNumber(count[i], "drop profile: count", undefined),
-        height: optionalNumber(jump[i], "drop profile: jump height", undefined),
-      },
-    ];
-  });
-  const profile = dropHeightProfile(points, {
-    typicalError: optionalNumber(singleFrom(typicalError, "typical error"), "typical error", undefined),
-    fastContact: optionalNumber(singleFrom(fastContact, "fast contact"), "fast contact", undefined),
-    level: optionalNumber(singleFrom(level, "level"), "level", undefined),
-  });
+  const profile = dropProfileFrom(heights, rsi, contactTimes, typicalError, counts, jumpHeights, fastContact, level);
   const reading = (i: number): string => {
     if (!profile.points[i].fast) return "slow contact";
     if (i === profile.best) return profile.decided === true ? "best" : "highest, not told from others";
@@ -63,18 +42,7 @@ export function dropProfile(heights: any[][], rsi: any[][], contactTimes: any[][
  * @returns Table with a head row.
  */
 export function loadProfile(loads: any[][], heights: any[][], mass: any, pushOff: any, what?: any, level?: any, g?: any): any[][] {
-  const [load, height] = [rowsFrom(loads).flat(), rowsFrom(heights).flat()];
-  if (load.length !== height.length) throw new InputError("wrong-shape", "load profile requires one height for each load");
-  // A load of 0 is a value; a row is blank where its height is.
-  const filled = height.flatMap((value, i) => (isGiven(value) ? [i] : []));
-  const profile = loadProfileOf(
-    filled.map((i) => (isGiven(load[i]) ? numberFrom(load[i], "load profile: load") : 0)),
-    filled.map((i) => numberFrom(height[i], "load profile: height")),
-    numberFrom(singleFrom(mass, "body mass"), "body mass"),
-    numberFrom(singleFrom(pushOff, "push-off distance"), "push-off distance"),
-    optionalNumber(singleFrom(g, "gravity"), "gravity", undefined),
-    optionalNumber(singleFrom(level, "level"), "level", undefined),
-  );
+  const profile = loadProfileFrom(loads, heights, mass, pushOff, level, g);
   const wanted = (textFrom(singleFrom(what, "what"), "what") ?? "summary").toLowerCase();
   if (wanted === "points") return [["load", "height", "force", "velocity", "power"], ...profile.points.map((point) => [point.load, point.height, point.force, point.velocity, point.power])];
   if (wanted !== "summary") throw new InputError("unknown-name", `load profile requires "summary" or "points", not "${wanted.slice(0, 40)}"`);

@@ -1,0 +1,42 @@
+import { InputError } from "../../src/errors.ts";
+import type { Protocol } from "../../src/protocols/Protocol.ts";
+import type { Component } from "../../src/sessions/combineTests.ts";
+import type { Combination } from "../../src/sessions/pairingReason.ts";
+import { mean, standardDeviation } from "../../src/statistics/moments.ts";
+import { numbersFrom, quoted, rowsFrom, textFrom } from "./cells.ts";
+
+/** Combinations by the names of their own cell functions, and the words of the literature. */
+const NAMES: Readonly<Record<string, Combination>> = {
+  eur: "eccentricUtilisation",
+  eccentricutilisation: "eccentricUtilisation",
+  prestretchaugmentation: "prestretchAugmentation",
+  dsi: "dynamicStrength",
+  dynamicstrength: "dynamicStrength",
+  armswing: "armSwing",
+  bilateralindex: "bilateral",
+  bilateral: "bilateral",
+};
+
+/** Combination by its name, in any case, with spaces or underscores. */
+export function combinationFrom(value: unknown): Combination {
+  const kind = NAMES[(textFrom(value, "kind") ?? "").toLowerCase().replace(/[\s_-]/g, "")];
+  if (kind === undefined) throw new InputError("unknown-name", `combination of tests requires EUR, PRESTRETCH_AUGMENTATION, DSI, ARM_SWING or BILATERAL_INDEX, not ${quoted(value)}`);
+  return kind;
+}
+
+/** Mean of a range of trials with the uncertainty that their scatter gives. */
+export function componentOf(trials: unknown, protocol: Protocol | undefined): Component {
+  const values = numbersFrom(trials, "combination of tests");
+  if (values.length === 0) throw new InputError("not-available", "combination of tests requires at least one trial of each part");
+  return {
+    value: mean(values),
+    count: values.length,
+    ...(values.length > 1 ? { u: standardDeviation(values) / Math.sqrt(values.length) } : {}),
+    ...(protocol === undefined ? {} : { protocol }),
+  };
+}
+
+/** The cells of a range one after the other, blank ones kept in their places. */
+export function columnFrom(value: unknown): readonly unknown[] {
+  return rowsFrom(value).flat();
+}
