@@ -6,6 +6,8 @@ import type { Guess } from "./Recording.ts";
 
 /** A column whose range is below this part of the largest one carries no load. */
 const UNUSED_SHARE = 0.03;
+/** Names of columns that each hold another trial of the same plate. */
+const TRIAL = /(?:^|[^a-z])(?:trial|rep|attempt|jump|versuch|essai|prueba)[ _.-]*\d+/i;
 
 /** A force column that is weighed up. */
 interface Candidate {
@@ -151,6 +153,11 @@ function assign(table: NumberTable, used: readonly Candidate[], how: string, byN
   if (total && !split) {
     warnings.push(`${list(parts)} ${parts.length === 1 ? "was" : "were"} left out beside the total`);
     return { value: [source(total, "total"), ...boxSource], why: `${total.label} names the total`, alternatives: open.map((c) => [source(c, "total")]), sure: byName };
+  }
+  if (!split && open.every((c) => TRIAL.test(c.label))) {
+    const why = `${list(open)} look like trials rather than plates: ${open[0].label} was taken, choose another one to read it`;
+    warnings.push(why);
+    return { value: [source(open[0], "total")], why, alternatives: open.slice(1).map((c) => [source(c, "total")]), sure: false };
   }
   const two = [...(split ? parts : open)].sort((a, b) => b.range - a.range).slice(0, 2).sort((a, b) => a.index - b.index);
   if (open.length > 2 && !split) warnings.push(`${open.length} plates carry load, ${list(open)}; the two that carry the most were taken, so look whether they are the feet`);
