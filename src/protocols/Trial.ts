@@ -175,13 +175,13 @@ export class Trial {
     if (weighing !== undefined && this.left !== undefined && this.right !== undefined) {
       const left = weigh(this.left.force, weighing.start, weighing.end, this.rate).mean - this.left.offset;
       const right = weigh(this.right.force, weighing.start, weighing.end, this.rate).mean - this.right.offset;
-      if (left + right > 0) this.facts.leftShare = left / (left + right);
+      if (left + right > 0.5 * weighing.mean) this.facts.leftShare = left / (left + right);
     }
   }
 
   /** Takes a constant and a linear drift off the sum: N, N/s, s. */
   correct(offset: number, slope: number, middle: number): void {
-    // The sum of several plates is the trial's own array; the force of one plate is the recording's.
+    // A sum is the trial's own array; the force of one plate is the recording's.
     const own = this.force !== this.plates[0]!.force;
     this.force = correctedForce(this.force, offset, slope, middle, this.rate, own ? this.force : undefined);
     this.profile = correctedProfile(this.profile, this.force, offset, slope, middle);

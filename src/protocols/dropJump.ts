@@ -15,8 +15,9 @@ import { takeoffEdge } from "../events/flightEdges.ts";
 import { findQuietStand, weigh, type Weighing } from "../events/quietStanding.ts";
 import { integrate, type Motion, shifted } from "../motion/integrate.ts";
 import { loadProfile } from "../trace/loadProfile.ts";
-import { zeroReading, zeroStretch } from "../trace/zero.ts";
-import { BODY_WEIGHT, DROP_HEIGHT, NOISE, POSTURE, START_VELOCITY, ZERO } from "../uncertainty/sources.ts";
+import { correctedForce, zeroReading, zeroStretch } from "../trace/zero.ts";
+import { bodyWeightUncertainty } from "../uncertainty/bodyWeightUncertainty.ts";
+import { BODY_WEIGHT, DROP_HEIGHT, NOISE, POSTURE, START_VELOCITY } from "../uncertainty/sources.ts";
 
 const INTEGRATED = TIMES | WEIGHT | INTEGRAL;
 const SHORTEST_FLIGHT_SECONDS = 0.04;
@@ -30,6 +31,7 @@ const SPLIT_SECONDS = 0.2;
 /** Real drops are on average 10 to 14 % below the box: McMahon et al. (2021). */
 const BOX_SHARE = 0.12;
 const LONG_LANDING_SECONDS = 1.5;
+const LOADED_SHARE = 0.1;
 
 type Route = "two plates" | "backward" | "flight" | "box";
 
@@ -61,7 +63,8 @@ export function analyseDropJump(trial: Trial): void {
   const reading = removeZero(trial, flight, noise) ?? (before === undefined ? undefined : removeZero(trial, before, noise));
   const threshold = thresholdOf(trial, reading);
   const stand = flight.end < trial.samples ? finalStand(trial, flight.end / rate, Math.max(1, trial.number("q17-quiet-look")), trial.adjust.bodyWeight) : undefined;
-  weighAtEnd(trial, stand);
+  const onBox = standOnBox(trial, before, threshold);
+  weighStanding(trial, stand, onBox);
   const touchdown = before === undefined ? undefined : touchdownOf(trial, before, threshold, empty.loaded);
   const takeoff = takeoffOf(trial, flight, threshold, empty.loaded);
   if (takeoff === undefined) {
@@ -74,7 +77,7 @@ export function analyseDropJump(trial: Trial): void {
   times(trial, touchdown, takeoff, landing);
   if (touchdown !== undefined) contactForces(trial, touchdown, takeoff, threshold);
   if (landing !== undefined) landingForces(trial, landing.quantity);
-  if (touchdown !== undefined && trial.weight !== undefined) integrated(trial, touchdown, takeoff, landing, stand, threshold);
+  if (touchdown !== undefined && trial.weight !== undefined) integrated(trial, touchdown, takeoff, landing, stand, onBox);
   if (landing === undefined || trial.weight === undefined) return;
   stabilisation(trial, landing.quantity);
   facts.lowAfterLanding = lowAfterLanding(trial, landing.time);
@@ -122,7 +125,7 @@ function emptyBefore(trial: Trial, { before, flight, gap }: Contact): void {
 }
 
 /** Body weight from a window that a person set, from the final stand, or from a plate under the box. */
-function weighAtEnd(trial: Trial, stand: Weighing | undefined): void {
+function weighStanding(trial: Trial, stand: Weighing | undefined, onBox: OnBox | undefined): void {
   const given = trial.adjust.bodyWeight;
   const pinned = pinnedWindow(trial);
   if (stand !== undefined) trial.facts.finalStandSeconds = (stand.end - stand.start) / trial.rate;
@@ -130,6 +133,7 @@ function weighAtEnd(trial: Trial, stand: Weighing | undefined): void {
     trial.facts.weighingByHand = true;
     trial.setWeight(weigh(trial.force, pinned.start, pinned.end, trial.rate), given);
   } else if (stand !== undefined || given !== undefined) trial.setWeight(stand, given);
+  else if (onBox !== undefined) trial.setWeight(onBox.weighing, given);
   else {
     const reason = "nobody stands still after the landing, and no body weight was given";
     for (const id of ["bodyWeight", "bodyMass", "weighingSd", "bodyWeightUncertainty", "timeToStabilisation"]) trial.reasons.set(id, reason);
@@ -223,10 +227,10 @@ function feetApart(trial: Trial, touchdown: number, threshold: number): number |
 }
 
 /** Everything that needs velocity. */
-function integrated(trial: Trial, touchdown: Crossing, takeoff: Crossing, landing: Crossing | undefined, stand: Weighing | undefined, threshold: number): void {
+function integrated(trial: Trial, touchdown: Crossing, takeoff: Crossing, landing: Crossing | undefined, stand: Weighing | undefined, onBox: OnBox | undefined): void {
   const { work, facts, rate, gravity } = trial;
   const weight = trial.weight!;
-  const fallen = trial.boxPlate === undefined ? undefined : leavingBox(trial, touchdown, threshold);
+  const fallen = onBox === undefined ? undefined : leavingBox(trial, onBox);
   const rest = stand ?? (trial.facts.weighingByHand === true ? trial.weighing : undefined);
   const chosen = chooseRoute(trial, fallen !== undefined, rest !== undefined, landing !== undefined);
   if (chosen === undefined) return;
@@ -356,7 +360,7 @@ function chooseRoute(trial: Trial, box: boolean, rest: boolean, landed: boolean)
   const flown = landed && trial.work.known("flightTime") !== undefined;
   const can: Readonly<Record<Route, boolean>> = {
     "two plates": box,
-    backward: rest && trial.weighing !== undefined,
+    backward: rest,
     flight: flown,
     box: asked === "box" && trial.protocol.dropHeight !== undefined,
   };
@@ -364,47 +368,58 @@ function chooseRoute(trial: Trial, box: boolean, rest: boolean, landed: boolean)
   return (["two plates", "backward", "flight"] as const).find((route) => can[route]);
 }
 
-/** Velocity and time of leaving the box, from the plate under it. */
-function leavingBox(trial: Trial, touchdown: Crossing, threshold: number): { velocity: Quantity; time: Quantity } | undefined {
-  const { work, rate, gravity } = trial;
-  const plate = trial.boxPlate!;
-  const profile = loadProfile([plate.force], rate);
-  const empty = findEmptyRuns(profile);
-  const limit = Math.ceil(touchdown.time * rate);
+/** The quiet stand on the box and the step off it, from the plate under it. */
+interface OnBox {
+  /** Force of the plate with its zero removed, N. */
+  readonly force: Float64Array;
+  readonly weighing: Weighing;
+  readonly steadyUntil: number;
+  /** Sample after which the plate is empty, and the time at which it is left, s. */
+  readonly emptyFrom: number;
+  readonly leave: number;
+}
+
+function standOnBox(trial: Trial, before: Stretch | undefined, threshold: number): OnBox | undefined {
+  const { rate, boxPlate: plate } = trial;
+  if (plate === undefined || before === undefined) return undefined;
+  const limit = before.end;
+  const recorded = loadProfile([plate.force], rate);
+  const empty = findEmptyRuns(recorded);
   const run = [...empty.runs].reverse().find(({ start }) => start > 0 && start < limit);
   if (run === undefined) return undefined;
   const stretch = zeroStretch(run.start, run.end, rate);
-  const zero = stretch === undefined || trial.facts.offsetRemoved === false ? 0 : zeroReading(plate.force, stretch.start, stretch.end).mean;
-  const force = zero === 0 ? plate.force : plate.force.map((f) => f - zero);
-  const edge = takeoffEdge(force, { start: run.start, end: Math.max(run.start + 2, Math.min(run.end, limit)) }, threshold, 0.1 * empty.loaded, rate);
-  if (edge === undefined) return undefined;
-  const boxProfile = zero === 0 ? profile : loadProfile([force], rate);
-  const stand = findQuietStand(boxProfile, {
-    before: run.start,
-    length: trial.number("weighing-length"),
-    accept: (w) => Math.max((trial.number("q1-sd-look") / 100) * w, trial.number("q1-sd-look-force")),
-  });
-  if (stand === undefined) return undefined;
-  const pinned = pinnedWindow(trial, "boxWeighingStart", "boxWeighingEnd");
-  const window = pinned ?? stand.window;
+  const zero = stretch === undefined || trial.word("zero-correction") === "none" ? 0 : zeroReading(plate.force, stretch.start, stretch.end).mean;
+  const force = zero === 0 ? plate.force : correctedForce(plate.force, zero, 0, 0, rate);
+  const edge = takeoffEdge(force, { start: run.start, end: Math.max(run.start + 2, Math.min(run.end, limit)) }, threshold, LOADED_SHARE * empty.loaded, rate);
+  const profile = zero === 0 ? recorded : loadProfile([force], rate);
+  const accept = (w: number): number => Math.max((trial.number("q1-sd-look") / 100) * w, trial.number("q1-sd-look-force"));
+  const stand = findQuietStand(profile, { before: run.start, length: trial.number("weighing-length"), accept });
+  if (edge === undefined || stand === undefined) return undefined;
+  const window = pinnedWindow(trial, "boxWeighingStart", "boxWeighingEnd") ?? stand.window;
   const weighing = weigh(force, window.start, window.end, rate);
+  return { force, weighing, steadyUntil: stand.steadyUntil, emptyFrom: run.start, leave: edge.time };
+}
+
+/** Velocity and time of leaving the box. */
+function leavingBox(trial: Trial, { force, weighing, steadyUntil, emptyFrom, leave: found }: OnBox): { velocity: Quantity; time: Quantity } {
+  const { work, rate, gravity } = trial;
+  const g = gravity.value;
   const rule = { limit: Math.max(1, Math.min(5 * weighing.sd, 0.05 * weighing.mean)), duration: trial.number("onset-duration"), stepBack: 0 };
-  const onset = findOnset(force, weighing.mean, stand.steadyUntil, Math.min(window.end, stand.steadyUntil), run.start, rule, rate) ?? stand.steadyUntil;
+  const onset = findOnset(force, weighing.mean, steadyUntil, Math.min(weighing.end, steadyUntil), emptyFrom, rule, rate) ?? steadyUntil;
   // A window that a person set is where the body is at rest on average; else integration starts just before the movement.
-  const start = pinned === undefined ? Math.max(window.end, onset - Math.round(0.03 * rate)) : window.start;
-  const leave = trial.event("stepOff", edge.time);
-  const motion = integrate(force, weighing.mean, gravity.value, start, Math.ceil(leave * rate) + 1, rate);
-  const v = valueAt(motion.velocity, leave * rate - start) - (pinned === undefined ? 0 : meanOver(motion, window));
-  const uBox = Math.hypot(weighing.halfDifference / 2, weighing.noise / Math.sqrt(window.end - window.start));
+  const pinned = trial.adjust.events.has("boxWeighingStart");
+  const start = pinned ? weighing.start : Math.max(weighing.end, onset - Math.round(0.03 * rate));
+  const leave = trial.event("stepOff", found);
+  const motion = integrate(force, weighing.mean, g, start, Math.ceil(leave * rate) + 1, rate);
+  const v = valueAt(motion.velocity, leave * rate - start) - (pinned ? meanOver(motion, weighing) : 0);
+  const samples = weighing.end - weighing.start;
   const seconds = leave - start / rate;
   const velocity = work.quantity(
     v, INTEGRATED,
-    BODY_WEIGHT, (-(v + gravity.value * seconds) / weighing.mean) * uBox,
-    NOISE, (gravity.value / weighing.mean) * weighing.noise * Math.sqrt(seconds / rate),
-    START_VELOCITY, (gravity.value * weighing.impulseSd) / weighing.mean,
-    ZERO, 0,
+    BODY_WEIGHT, (-(v + g * seconds) / weighing.mean) * bodyWeightUncertainty({ ...weighing, samples }),
+    NOISE, (g / weighing.mean) * weighing.noise * Math.sqrt(seconds / rate),
+    START_VELOCITY, (g * weighing.impulseSd) / weighing.mean,
   );
   work.measured(formulas.leavingVelocity, velocity, gravity, work.exact(weighing.mean), work.exact(start / rate), work.exact(leave));
   return { velocity, time: work.exact(leave, TIMES) };
 }
-

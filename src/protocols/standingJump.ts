@@ -12,6 +12,7 @@ import { findEmptyRuns, type Stretch } from "../events/findEmptyRuns.ts";
 import { loadedNoise } from "../events/loadedNoise.ts";
 import { weigh, type Weighing } from "../events/quietStanding.ts";
 import { integrate, type Motion } from "../motion/integrate.ts";
+import { loadProfile } from "../trace/loadProfile.ts";
 import { rectangular } from "../uncertainty/rectangular.ts";
 import { NOISE, ONSET, SAMPLING } from "../uncertainty/sources.ts";
 
@@ -21,11 +22,16 @@ const LONG_LANDING_SECONDS = 3;
 const UNWEIGHED_PUSH_SECONDS = 1;
 const FREE_PLATE_SECONDS = 0.05;
 const LEAST_SLOPE = 500;
+/** A slower downward movement is sway, not a countermovement, m/s; common practice. */
+const LEAST_DOWNWARD = 0.1;
+const AFTER_TAKEOFF_SECONDS = 0.05;
+const OTHER_FOOT_SHARE = 0.1;
 
 /** Countermovement jump and squat jump: rest, push, flight, landing. */
 export function analyseStandingJump(trial: Trial): void {
   const empty = findEmptyRuns(trial.profile);
-  const run = flightRun(empty, trial);
+  let run = flightRun(empty, trial);
+  if (run !== undefined && otherFootLands(trial, run, empty.loaded)) run = flightRun(findEmptyRuns(trial.profile), trial);
   if (run === undefined) {
     trial.facts.noFlight = true;
     findClipping(trial, undefined);
@@ -165,6 +171,27 @@ function push(trial: Trial, onset: Quantity | undefined, takeoff: Crossing): voi
   work.measured(formulas.maximumRfd, work.combined(rise, TIMES, q, q, 0), work.exact(window), work.exact(start), work.exact(peak.at / rate));
 }
 
+/**
+ * In a test of one leg the other foot may help to land: from the flight on, its plate is then part of the force.
+ *
+ * @returns Whether the other plate was loaded after take-off.
+ */
+function otherFootLands(trial: Trial, run: Stretch, loaded: number): boolean {
+  const plate = trial.freePlate;
+  if (plate === undefined) return false;
+  const needed = Math.max(1, Math.round(FREE_PLATE_SECONDS * trial.rate));
+  const first = run.start + Math.round(AFTER_TAKEOFF_SECONDS * trial.rate);
+  let count = 0;
+  for (let i = first; i < trial.samples && count < needed; i++) count = plate.force[i]! > OTHER_FOOT_SHARE * loaded ? count + 1 : 0;
+  if (count < needed) return false;
+  const combined = trial.force.slice();
+  for (let i = first; i < combined.length; i++) combined[i] = combined[i]! + plate.force[i]!;
+  trial.force = combined;
+  trial.profile = { ...loadProfile([combined], trial.rate), extremes: trial.profile.extremes };
+  trial.facts.otherFootLands = true;
+  return true;
+}
+
 /** Largest 50 ms mean of the plate that should be free, before take-off. */
 function freePlate(trial: Trial, takeoff: number): void {
   const plate = trial.freePlate;
@@ -271,8 +298,9 @@ function countermovementPhases(trial: Trial, start: Start, push: Push): void {
   const last = Math.floor(takeoff.time * rate) - first;
   const k1 = smallestAt(v, 0, (last + 1) / rate, rate);
   const low = lowestPoint(trial, kinematics, k1, last);
-  if (k1 <= 0 || v[k1]! >= 0 || low === undefined) {
+  if (k1 <= 0 || v[k1]! > -LEAST_DOWNWARD || low === undefined) {
     facts.noLowest = true;
+    trial.events.delete("lowest");
     return;
   }
   const turnTime = trial.event("minimumVelocity", (first + k1) / rate);

@@ -43,7 +43,7 @@ interface Recorded {
 }
 
 /** A metric that keeps its row of contributions, so that a ratio to another can use what they share. */
-export class WorkedMetric implements MetricValue {
+export class WorkedMetric implements MetricValue, Quantity {
   constructor(
     readonly id: string,
     readonly value: number,
@@ -51,7 +51,7 @@ export class WorkedMetric implements MetricValue {
     readonly u: number | undefined,
     readonly needs: number,
     private readonly rows: Rows,
-    private readonly row: number,
+    readonly row: number,
   ) {}
 
   /** Contributions in the order of the sources; zeros where there are none. */
@@ -86,7 +86,6 @@ interface Rows {
 /** Computes, and records what was computed: values, steps and uncertainties of one trial. */
 export class Workings {
   readonly metrics = new Map<string, WorkedMetric>();
-  private readonly entered = new Map<string, Quantity>();
   private readonly recorded: Recorded[] = [];
   private readonly table: Rows = { values: new Float64Array(ROWS_AT_FIRST * SOURCE_COUNT) };
   private used = 0;
@@ -177,7 +176,7 @@ export class Workings {
 
   /** The latest quantity that a metric was entered with. */
   known(id: string): Quantity | undefined {
-    return this.entered.get(id);
+    return this.metrics.get(id);
   }
 
   /** The contribution of one source to a quantity. */
@@ -220,7 +219,6 @@ export class Workings {
 
   private enter(formula: Formula, quantity: Quantity): void {
     if (!Number.isFinite(quantity.value)) return;
-    this.entered.set(formula.gives, quantity);
     let u: number | undefined;
     if (quantity.row >= 0) {
       const rows = this.table.values;

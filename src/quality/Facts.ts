@@ -63,6 +63,8 @@ export interface Facts {
   twoPlates?: boolean;
   /** Share of the left plate in standing. */
   leftShare?: number;
+  /** True where the other foot, too, was on its plate after the landing of a test of one leg. */
+  otherFootLands?: boolean;
   /** Largest mean of the plate that should be free, N. */
   freePlate?: number;
 

@@ -384,6 +384,10 @@ export const RULES: readonly Rule[] = [
     },
   },
   {
+    id: "otherFootLands",
+    judge: (facts) => (facts.otherFootLands === true ? { action: "note" } : undefined),
+  },
+  {
     id: "Q24",
     tests: JUMPS,
     judge(facts, limit): Judged {

@@ -55,18 +55,20 @@ export function loadProfile(plates: readonly Float64Array[], rate: number): Load
   return { rate, blockSize, sums, squares, force: profile.force, extremes: profile.extremes };
 }
 
-/** The profile after a constant and a linear drift were taken off: `F - offset - slope (t - middle)`, N, N/s, s. */
+/**
+ * The profile after a constant and a linear drift were taken off: `F - offset - slope (t - middle)`, N, N/s, s. Its blocks
+ * are those of the profile before, changed in place.
+ */
 export function correctedProfile(profile: LoadProfile, force: Float64Array, offset: number, slope: number, middle: number): LoadProfile {
-  const { blockSize, rate } = profile;
-  const sums = new Float64Array(profile.sums.length);
-  const squares = new Float64Array(profile.sums.length);
+  const { blockSize, rate, sums, squares, extremes } = profile;
   for (let b = 0; b < sums.length; b++) {
     // Within a block of 10 ms a drift is a constant.
     const off = offset + slope * (((b + 0.5) * blockSize - 0.5) / rate - middle);
-    sums[b] = profile.sums[b]! - off * blockSize;
-    squares[b] = profile.squares[b]! - 2 * off * profile.sums[b]! + off * off * blockSize;
+    const sum = sums[b]!;
+    sums[b] = sum - off * blockSize;
+    squares[b] = squares[b]! - 2 * off * sum + off * off * blockSize;
   }
-  return { rate, blockSize, force, sums, squares, extremes: profile.extremes };
+  return { rate, blockSize, force, sums, squares, extremes };
 }
 
 function onePlate(force: Float64Array, blockSize: number, sums: Float64Array, squares: Float64Array) {

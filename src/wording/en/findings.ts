@@ -90,6 +90,7 @@ export const FINDINGS: Readonly<Record<string, string>> = {
   noLanding: "The recording ends before the landing, so flight time and the landing are not given.",
   noTakeoff: "The recording starts in the air, so what comes before take-off is not given.",
   driftSides: "The drift was taken off in equal parts from both plates: left and right are less certain.",
+  otherFootLands: "The other foot helped to land: the landing is of both feet, the push of one.",
   noTakeoffVelocity: "The integrated velocity at take-off is {velocity:2} m/s, which cannot be: look at body weight, the start of movement and the zero of the plates. Velocities and what follows from them are not given.",
   noPull: "No pull was found: the force never rises clearly above the force before it.",
   severalPulls: "The recording holds {count:0} pulls; the strongest is given. Cut the recording to see each.",

@@ -9,6 +9,7 @@ import { RULES } from "../../../src/quality/rules.ts";
 import { DEFAULT_SETTINGS } from "../../../src/settings/defaultSettings.ts";
 import { settingsFrom } from "../../../src/settings/settingsFrom.ts";
 import type { SyntheticOptions } from "../../../src/synthetic/SyntheticOptions.ts";
+import { joinTrials } from "../../../src/synthetic/joinTrials.ts";
 import { syntheticTrial } from "../../../src/synthetic/syntheticTrial.ts";
 import type { Plate, Trace } from "../../../src/trace/Trace.ts";
 
@@ -65,7 +66,7 @@ const ROWS: readonly Row[] = [
   ["recordEndsEarly", undefined, "note", () => analysed("CMJ", { faults: { cutEnd: 3.1 } })],
   ["Q9", undefined, "note", () => analysed("CMJ", { landingLower: 0.06 })],
   ["Q9", "above", "look", () => analysed("CMJ", { landingLower: 0.11 })],
-  ["Q9", "below", "look", () => analysed("CMJ", { landingLower: -0.05 })],
+  ["Q9", "below", "look", () => analysed("CMJ", {}, "bodyWeight=729.5")],
   ["Q9", "notChecked", "not checked", () => analysed("CMJ", { faults: { cutEnd: 2.7 } })],
   ["Q10", "notChecked", "not checked", () => analysed("CMJ", { quietAfter: 0.1 })],
   ["Q11", undefined, "leave out", () => analysed("SJ", { dip: 0.12 })],
@@ -111,6 +112,12 @@ const ROWS: readonly Row[] = [
   ["Q21", "notChecked", "not checked", () => analysed("CMJ")],
   ["Q22", undefined, "look", () => analysed("CMJ", { leftShare: 0.63 })],
   ["Q23", undefined, "leave out", () => analysed("CMJ limb=left", { leftShare: 0.9 })],
+  ["otherFootLands", undefined, "note", () => analysed("CMJ limb=left", { leftShare: { default: 1, landing: 0.5, recover: 0.5, quiet: 1 } })],
+  ["severalPulls", undefined, "note", () => {
+    const { trace } = syntheticTrial({ test: "IMTP", faults: CLEAN });
+    return analyse(joinTrials([trace, trace]), { test: "IMTP" }, DEFAULT_SETTINGS);
+  }],
+  ["noLowest", undefined, "leave out", () => analysed("CMJ", {}, "", () => syntheticTrial({ test: "SJ", faults: CLEAN }).trace)],
   ["Q24", undefined, "look", () => analysed("CMJ", { faults: { landingOnPlate: 0.4 } })],
   ["Q24", "standing", "look", () => analysed("CMJ", { faults: { landingOnPlate: 0.9 } })],
   ["Q24", "notChecked", "not checked", () => analysed("CMJ", { quietAfter: 0.1 })],
