@@ -11,6 +11,8 @@ export function valuesOnly(file: WorkbookFile): WorkbookFile {
 
 function plain(cell: FileCell): FileCell {
   if (cell.formula === undefined) return cell;
-  const { formula: _formula, spill: _spill, ...rest } = cell;
-  return rest;
+  const value: { -readonly [Key in keyof FileCell]: FileCell[Key] } = { ...cell };
+  delete value.formula;
+  delete value.spill;
+  return value;
 }

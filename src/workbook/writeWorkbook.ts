@@ -128,7 +128,7 @@ function styleOf({ numberFormat, bold, wrap, fill, align }: FileCell): CellStyle
   if (!numberFormat && !bold && !wrap && !fill && !align) return undefined;
   return {
     ...(numberFormat && { numFmt: numberFormat }),
-    ...(bold && { font: { bold: true } }),
+    ...(bold && { font: { name: "Calibri", size: 11, bold: true } }),
     ...(fill && { fill: { type: "pattern" as const, pattern: "solid" as const, fgColor: { rgb: fill } } }),
     ...((wrap || align) && { alignment: { ...(wrap && { wrapText: true }), ...(align && { horizontal: align }) } }),
   };
