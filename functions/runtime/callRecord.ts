@@ -39,7 +39,16 @@ const MOST_CHARACTERS_KEPT = 200;
 const MOST_CELLS_RECORDED = 5000;
 const MOST_CALLS_IN_CELL = 32;
 
-const records = new Map<string, { round: number; calls: CallRecord[] }>();
+/** Where no host says when a calculation begins (Excel), a cell silent for so long is calculated anew, ms. */
+const SILENCE = 5000;
+
+interface CellCalls {
+  readonly round: number;
+  last: number;
+  calls: CallRecord[];
+}
+
+const records = new Map<string, CellCalls>();
 let round = 0;
 
 /** To be called by a host that knows when a calculation begins: calls of earlier calculations then make way cell by cell. */
@@ -51,7 +60,9 @@ export function startCalculation(): void {
 export function recordCall(call: Omit<CallRecord, "call">): void {
   const cell = cellKey(call.cell);
   let entry = records.get(cell);
-  if (entry === undefined || entry.round !== round) entry = { round, calls: [] };
+  const now = Date.now();
+  if (entry === undefined || entry.round !== round || (round === 0 && now - entry.last > SILENCE)) entry = { round, last: now, calls: [] };
+  entry.last = now;
   records.delete(cell);
   records.set(cell, entry);
   const kept = { ...call, args: call.args.map(cut), result: cut(call.result) };
