@@ -100,7 +100,8 @@ export function cellKey(address: string): string {
 
 function cut(value: unknown): unknown {
   if (typeof value === "string" && value.length > MOST_CHARACTERS_KEPT) {
-    return { cut: "text", characters: value.length, start: value.slice(0, MOST_CHARACTERS_KEPT) } satisfies CutText;
+    // Joined to a blank first: a bare slice would keep the whole text in memory.
+    return { cut: "text", characters: value.length, start: ` ${value.slice(0, MOST_CHARACTERS_KEPT)}`.slice(1) } satisfies CutText;
   }
   if (!Array.isArray(value)) return value;
   const width = Array.isArray(value[0]) ? value[0].length : 1;
