@@ -391,7 +391,12 @@ function rangeProxy(context: Context, place: () => Place, exists?: () => boolean
       } else if (property === "columnHidden") {
         const at = place();
         for (let column = at.column; column < at.column + at.columns; column += 1) {
-          (value ? store.hidden.add : store.hidden.delete).call(store.hidden, `${at.sheet}!${column}`);
+          const name = `${at.sheet}!${column}`;
+          if (value) {
+            store.hidden.add(name);
+          } else {
+            store.hidden.delete(name);
+          }
         }
       } else if (property !== "numberFormat") {
         refuse(property);
