@@ -4,6 +4,7 @@ import { bestOfBias } from "../src/statistics/bestOfBias.ts";
 import { exponentiallyWeightedMean } from "../src/statistics/exponentiallyWeightedMean.ts";
 import { individualChange } from "../src/statistics/individualChange.ts";
 import { reliableChangeIndex } from "../src/statistics/reliableChangeIndex.ts";
+import { SIDE_RULES, sideRule, type SideRule } from "../src/statistics/sideRule.ts";
 import { tScore as tScoreOf } from "../src/statistics/tScore.ts";
 import { zScore as zScoreOf } from "../src/statistics/zScore.ts";
 import { cellByCell } from "./runtime/cellByCell.ts";
@@ -151,16 +152,19 @@ export function bestBias(trials: any[][]): any[][] {
  * @param rightTrials Results of the right side; of the same trials in the same order for bilateral tests.
  * @param [design] "bilateral" (default: both sides in one trial) or "singleLeg" (separate trials).
  * @param [level] Level of the interval, such as 0.95 (default).
- * @param [what] "verdict" (default), "logRatio", "low", "high", "side" …, or "table" for all.
+ * @param [what] "verdict" (default), "logRatio", "low", "high", "side", "falsePositivePercent" …, or "table" for all.
+ * @param [rule] "interval" (default), "larger variation" or "rank test": which decides. "falsePositivePercent" says how often it calls equal sides different.
  * @returns "real" or "within noise", or the quantity asked for.
  */
-export function asymmetryVerdict(leftTrials: any[][], rightTrials: any[][], design?: any, level?: any, what?: any): any[][] {
+export function asymmetryVerdict(leftTrials: any[][], rightTrials: any[][], design?: any, level?: any, what?: any, rule?: any): any[][] {
   const chosen = optionalWord(singleFrom(design, "design"), "asymmetry verdict", ["bilateral", "singleLeg"], "bilateral");
   const [left, right] = sidesFrom(leftTrials, rightTrials, chosen);
-  const found = asymmetryVerdictOf(left, right, chosen, optionalNumber(singleFrom(level, "level"), "level", undefined));
+  const used = optionalNumber(singleFrom(level, "level"), "level", undefined);
+  const found = asymmetryVerdictOf(left, right, chosen, used);
+  const answer = sideRule(optionalWord<SideRule>(singleFrom(rule, "rule"), "asymmetry verdict", SIDE_RULES, "interval"), left, right, chosen, used);
   return pickWhat(
     {
-      verdict: found.real ? "real" : "within noise",
+      verdict: answer.real ? "real" : "within noise",
       side: found.side,
       logRatio: found.logRatio,
       low: found.low,
@@ -171,6 +175,8 @@ export function asymmetryVerdict(leftTrials: any[][], rightTrials: any[][], desi
       leftCount: found.leftCount,
       rightCount: found.rightCount,
       design: found.design,
+      rule: answer.rule,
+      falsePositivePercent: answer.falsePositivePercent,
     },
     what,
     "verdict",

@@ -4,30 +4,16 @@ import type { Protocol } from "../src/protocols/Protocol.ts";
 import { combineTests, type CombinedTests } from "../src/sessions/combineTests.ts";
 import { followSeries as followSeriesOf } from "../src/sessions/followSeries.ts";
 import { isometricSpread, trialsFarFromSession } from "../src/sessions/sessionFindings.ts";
-import { sessionValue as sessionValueOf } from "../src/sessions/sessionValue.ts";
 import { sideHistory as sideHistoryOf } from "../src/sessions/sideHistory.ts";
 import { squadTable as squadTableOf } from "../src/sessions/squadTable.ts";
 import { typicalErrorsFromTrials, type TrialRecord } from "../src/sessions/typicalErrorsFromTrials.ts";
 import { RATIO_METHODS } from "../src/statistics/ratioInterval.ts";
 import { findingSentence } from "../src/wording/findingSentence.ts";
-import { columnFrom, combinationFrom, componentOf } from "./runtime/decisionArguments.ts";
+import { readReactiveStrength as readingOf } from "../src/wording/readings.ts";
+import { columnFrom, combinationFrom, componentFrom } from "./runtime/decisionArguments.ts";
 import { isBlank, isGiven, numberFrom, numbersFrom, optionalNumber, optionalWord, singleFrom, textFrom, type Cell } from "./runtime/cells.ts";
 import { pickWhat } from "./runtime/pickWhat.ts";
-
-/**
- * Value of a session from its valid trials: the mean or the best of the first k, in the order they were made. Always use the same k.
- * @customfunction SESSION_VALUE
- * @param trials Valid trials in the order they were made; blank and 0 are left out.
- * @param [rule] "mean" (default) or "best".
- * @param [trialsUsed] How many trials count, k; 3 when left out.
- * @param [better] "higher" (default) or "lower", for the best.
- * @param [what] "value" (default), "sd", "u", "count", "short" (fewer than k), or "table" for all.
- * @returns Value of the session, in the unit of the trials.
- */
-export function sessionValue(trials: any[][], rule?: any, trialsUsed?: any, better?: any, what?: any): any[][] {
-  const { value, sd, u, count, short } = sessionValueOf(numbersFrom(trials, "session value"), choiceFrom(rule, trialsUsed), betterFrom(better));
-  return pickWhat({ value, sd, u, count, short }, what, "value");
-}
+import { partOf } from "./runtime/readingPart.ts";
 
 /**
  * What the rules that compare trials say: trials far from the others of the session (Q25), isometric peaks that differ too much (Q20). A finding asks for a look and leaves nothing out.
@@ -69,7 +55,7 @@ export function sessionFindings(trials: any[][], typicalError?: any, test?: any,
 export function typicalErrorTrials(people: any[][], sessions: any[][], values: any[][], source?: any, form?: any, rule?: any, trialsUsed?: any, what?: any): any[][] {
   const trials = trialRecords(people, sessions, values);
   const wanted = textFrom(singleFrom(source, "source"), "source") ?? "within day";
-  const errors = typicalErrorsFromTrials(trials, choiceFrom(rule, trialsUsed), "higher", optionalWord(singleFrom(form, "form"), "typical error", ["raw", "log"], "raw"));
+  const errors = typicalErrorsFromTrials(trials, choiceFrom(rule, trialsUsed), "higher", optionalWord<"raw" | "log">(singleFrom(form, "form"), "typical error", ["raw", "log"], "raw"));
   const plain = wanted.toLowerCase().replace(/[\s_-]/g, "");
   if (plain === "betweendays") {
     if (errors.betweenSessions === undefined) throw new InputError("not-available", "typical error between days requires at least two people with two sessions each");
@@ -124,15 +110,15 @@ export function combine(kind: any, first: any[][], second: any[][], third?: any[
   );
 }
 
-/** The combination that the arguments of COMBINE and of its reading ask for. */
-export function combinedFrom(kind: unknown, first: unknown, second: unknown, third: unknown, protocols: unknown, bodyWeight: unknown, level: unknown, method: unknown): CombinedTests {
+/** The combination that the arguments of COMBINE ask for. */
+function combinedFrom(kind: unknown, first: unknown, second: unknown, third: unknown, protocols: unknown, bodyWeight: unknown, level: unknown, method: unknown): CombinedTests {
   const chosen = combinationFrom(singleFrom(kind, "kind"));
   const parts = [first, second, ...(chosen === "bilateral" ? [third] : [])];
   const texts = columnFrom(protocols).map((text) => (isGiven(text) ? parseProtocol(String(text)) : undefined));
   const weight = optionalNumber(singleFrom(bodyWeight, "body weight"), "body weight", undefined);
   return combineTests(
     chosen,
-    parts.map((part, index) => componentOf(part, texts[index])),
+    parts.map((part, index) => ({ ...componentFrom(numbersFrom(part, "combination of tests")), ...(texts[index] === undefined ? {} : { protocol: texts[index] }) })),
     {
       level: optionalNumber(singleFrom(level, "level"), "level", undefined),
       method: optionalWord(singleFrom(method, "method"), "limits of a ratio", RATIO_METHODS, "fieller"),
@@ -221,6 +207,42 @@ export function follow(dates: any[][], values: any[][], protocols: any[][], typi
       return [isBlank(days[i]) ? "" : (days[i] as Cell), point.value, textFrom(texts[texts.length === 1 ? 0 : i], "protocol") ?? "", point.band?.mean ?? "", point.band?.low ?? "", point.band?.high ?? "", point.place ?? "", point.weighted ?? "", point.protocolChange ?? ""];
     }),
   ];
+}
+
+/**
+ * Reading of reactive strength: which of its parts, contact or height, holds it down.
+ * @customfunction READ_REACTIVE_STRENGTH
+ * @param rsi Reactive strength index.
+ * @param height Jump height, in m.
+ * @param contactTime Contact time, in s.
+ * @param [heightTScore] T score of the height within the squad.
+ * @param [indexTScore] T score of the index within the squad.
+ * @param [n] Number of people in the squad.
+ * @param [unit] "m/s" on the basis of height (default), "none" on that of flight time.
+ * @param [fastContact] Longest contact of a fast stretch-shortening cycle, in s; 0.25 when left out.
+ * @param [part] "all" (default), "word", "components", "reading" or "next".
+ * @returns The reading, or a part of it.
+ */
+export function readReactiveStrength(rsi: any, height: any, contactTime: any, heightTScore?: any, indexTScore?: any, n?: any, unit?: any, fastContact?: any, part?: any): string {
+  const given = (value: unknown, what: string): number | undefined => optionalNumber(singleFrom(value, what), what, undefined);
+  const [heightT, indexT, count] = [given(heightTScore, "T score of the height"), given(indexTScore, "T score of the index"), given(n, "n")];
+  if ([heightT, indexT, count].some((value) => value === undefined) && [heightT, indexT, count].some((value) => value !== undefined)) {
+    throw new InputError("wrong-shape", "reading of reactive strength requires both T scores and the n of the squad, or none of them");
+  }
+  const printed = textFrom(singleFrom(unit, "unit"), "unit") ?? "m/s";
+  return partOf(
+    readingOf(
+      {
+        rsi: numberFrom(singleFrom(rsi, "reactive strength index"), "reactive strength index"),
+        unit: printed === "none" ? "" : printed,
+        height: numberFrom(singleFrom(height, "jump height"), "jump height"),
+        contactTime: numberFrom(singleFrom(contactTime, "contact time"), "contact time"),
+        ...(heightT === undefined ? {} : { squad: { heightTScore: heightT, indexTScore: indexT!, n: count! } }),
+      },
+      given(fastContact, "fast contact"),
+    ),
+    part,
+  );
 }
 
 function choiceFrom(rule: unknown, trialsUsed: unknown): { rule: "mean" | "best"; trials: number } {

@@ -1,6 +1,7 @@
 import * as analysis from "./analysis.ts";
 import * as change from "./change.ts";
 import * as checks from "./checks.ts";
+import * as decisions from "./decisions.ts";
 import * as heights from "./heights.ts";
 import * as profiles from "./profiles.ts";
 import * as ratios from "./ratios.ts";
@@ -25,6 +26,7 @@ const COMPUTE: Readonly<Record<string, (...args: any[]) => unknown>> = {
   BEST_OF_BIAS: change.bestBias,
   BILATERAL_INDEX: ratios.bilateralIndex,
   CHANGE: change.change,
+  COMBINE: decisions.combine,
   DROP_PROFILE: profiles.dropProfile,
   DSI: ratios.dsi,
   EUR: ratios.eur,
@@ -34,6 +36,7 @@ const COMPUTE: Readonly<Record<string, (...args: any[]) => unknown>> = {
   FINDINGS: analysis.findings,
   FLIGHT_TIME: heights.flightTime,
   FLIGHT_TIME_FRAMES: times.flightTimeFrames,
+  FOLLOW: decisions.follow,
   GRAVITY: heights.gravity,
   HEIGHT_FLIGHT: heights.heightFlight,
   HEIGHT_VELOCITY: heights.heightVelocity,
@@ -60,19 +63,24 @@ const COMPUTE: Readonly<Record<string, (...args: any[]) => unknown>> = {
   READ_DROP_PROFILE: readings.readDropProfile,
   READ_LOAD_PROFILE: readings.readLoadProfile,
   READ_RATIO: readings.readRatio,
+  READ_REACTIVE_STRENGTH: decisions.readReactiveStrength,
   READ_RELIABILITY: readings.readReliability,
   RSI: times.rsi,
   RSI_MODIFIED: times.rsiModified,
   SELF_CHECK: checks.selfCheck,
   SEM: reliability.sem,
+  SESSION_FINDINGS: decisions.sessionFindings,
   SESSION_VALUE: readings.sessionValue,
+  SIDE_HISTORY: decisions.sideHistory,
   SOURCE: words.source,
+  SQUAD_TABLE: decisions.squadTable,
   STEPS: analysis.steps,
   SWC: reliability.swc,
   SYNTHETIC: teaching.synthetic,
   TAKEOFF_VELOCITY: heights.takeoffVelocity,
   TIME_SERIES: analysis.timeSeries,
   TYPICAL_ERROR: reliability.typicalError,
+  TYPICAL_ERROR_TRIALS: decisions.typicalErrorTrials,
   T_SCORE: change.tScore,
   UNPACK: traces.unpack,
   VERDICT: analysis.verdict,

@@ -167,9 +167,10 @@ export function bilateralIndex(both: any[][], left: any[][], right: any[][], bot
  * @param [correlation] Correlation of the two errors, from -1 to 1; 0 when left out.
  * @param [level] Level of the limits, such as 0.95 (default).
  * @param [method] "fieller" (default), "log" or "delta".
+ * @param [degreesOfFreedom] Degrees of freedom of the uncertainties, k - 1 for means of k trials; without them they are taken as exactly known, too narrow for few trials.
  * @returns Lower and upper limit, no unit.
  */
-export function ratioInterval(a: any[][], uA: any[][], b: any[][], uB: any[][], correlation?: any[][], level?: any[][], method?: any[][]): any[][] {
+export function ratioInterval(a: any[][], uA: any[][], b: any[][], uB: any[][], correlation?: any[][], level?: any[][], method?: any[][], degreesOfFreedom?: any[][]): any[][] {
   const limit = (which: "low" | "high") =>
     cellByCell(
       "limits of a ratio",
@@ -181,9 +182,10 @@ export function ratioInterval(a: any[][], uA: any[][], b: any[][], uB: any[][], 
         { name: "correlation", value: correlation, optional: true, zero: "counts" },
         { name: "level", value: level, optional: true },
         { name: "method", value: method, optional: true, text: true },
+        { name: "degrees of freedom", value: degreesOfFreedom, optional: true },
       ],
-      (x: number, ux: number, y: number, uy: number, r?: number, p?: number, name?: unknown) =>
-        limitsOfRatio(x, ux, y, uy, { correlation: r, level: p, method: optionalWord(name, "limits of a ratio", RATIO_METHODS, "fieller") satisfies RatioMethod })[which],
+      (x: number, ux: number, y: number, uy: number, r?: number, p?: number, name?: unknown, df?: number) =>
+        limitsOfRatio(x, ux, y, uy, { correlation: r, level: p, degreesOfFreedom: df, method: optionalWord(name, "limits of a ratio", RATIO_METHODS, "fieller") satisfies RatioMethod })[which],
     );
   const low = limit("low");
   const high = limit("high");

@@ -1,9 +1,8 @@
 import { InputError } from "../../src/errors.ts";
-import type { Protocol } from "../../src/protocols/Protocol.ts";
 import type { Component } from "../../src/sessions/combineTests.ts";
 import type { Combination } from "../../src/sessions/pairingReason.ts";
 import { mean, standardDeviation } from "../../src/statistics/moments.ts";
-import { numbersFrom, quoted, rowsFrom, textFrom } from "./cells.ts";
+import { quoted, rowsFrom, textFrom } from "./cells.ts";
 
 /** Combinations by the names of their own cell functions, and the words of the literature. */
 const NAMES: Readonly<Record<string, Combination>> = {
@@ -24,16 +23,16 @@ export function combinationFrom(value: unknown): Combination {
   return kind;
 }
 
-/** Mean of a range of trials with the uncertainty that their scatter gives. */
-export function componentOf(trials: unknown, protocol: Protocol | undefined): Component {
-  const values = numbersFrom(trials, "combination of tests");
+/**
+ * Mean of a range of trials with its uncertainty: the stated one, else what their scatter gives. A stated one of a single
+ * value counts as known, since the number of trials behind it was not said.
+ */
+export function componentFrom(values: readonly number[], stated?: number): Component {
   if (values.length === 0) throw new InputError("not-available", "combination of tests requires at least one trial of each part");
-  return {
-    value: mean(values),
-    count: values.length,
-    ...(values.length > 1 ? { u: standardDeviation(values) / Math.sqrt(values.length) } : {}),
-    ...(protocol === undefined ? {} : { protocol }),
-  };
+  if (stated !== undefined && values.length === 1) return { value: values[0], u: stated };
+  const scatter = values.length > 1 ? standardDeviation(values) / Math.sqrt(values.length) : undefined;
+  const u = stated ?? scatter;
+  return { value: mean(values), count: values.length, ...(u === undefined ? {} : { u }) };
 }
 
 /** The cells of a range one after the other, blank ones kept in their places. */
