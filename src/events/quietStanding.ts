@@ -35,6 +35,8 @@ export interface Weighing extends Stretch {
  */
 export function weigh(force: Float64Array, start: number, end: number, rate: number): Weighing {
   const n = end - start;
+  // A window of one sample has a mean, and no spread to speak of.
+  const pairs = Math.max(1, n - 1);
   const middle = start + (n >> 1);
   let first = 0;
   let second = 0;
@@ -81,10 +83,10 @@ export function weigh(force: Float64Array, start: number, end: number, rate: num
     start,
     end,
     mean,
-    sd: Math.sqrt(square / (n - 1)),
+    sd: Math.sqrt(square / pairs),
     sway: blocks > 1 ? Math.sqrt(sway / (blocks - 1)) / width : 0,
-    halfDifference: second / (end - middle) - first / (middle - start),
-    noise: Math.sqrt(differences / (n - 1) / 2),
+    halfDifference: n < 2 ? 0 : second / (end - middle) - first / (middle - start),
+    noise: Math.sqrt(differences / pairs / 2),
     impulseSd: blocks > 1 ? Math.sqrt(Math.max(0, impulseSquare / blocks - impulseMean * impulseMean)) / rate : 0,
   };
 }

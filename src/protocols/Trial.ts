@@ -15,6 +15,9 @@ import { correctedForce } from "../trace/zero.ts";
 import { bodyWeightUncertainty } from "../uncertainty/bodyWeightUncertainty.ts";
 import { BODY_WEIGHT, GAIN, GRAVITY, NOISE, ROUNDING, ZERO } from "../uncertainty/sources.ts";
 
+/** Less than this is nobody, N. */
+const LEAST_WEIGHT = 20;
+
 /** Force of one foot as recorded, with what has to be taken off. */
 export interface SideForce {
   readonly force: Float64Array;
@@ -90,6 +93,9 @@ export class Trial {
     }
     this.profile = loadProfile(this.plates.map((plate) => plate.force), trace.rate);
     this.force = this.profile.force;
+    for (const [name, time] of adjust.events) {
+      if (!(time >= 0 && time <= this.duration)) throw new InputError("out-of-range", `a moved event requires a time within the record; ${name} is not`);
+    }
     const oneLeg = limb === "left" || limb === "right";
     this.facts = {
       test: protocol.test,
@@ -157,7 +163,7 @@ export class Trial {
       this.uWeight = given * Math.max(this.uGain, 0.001);
       this.weight = work.quantity(given, WEIGHT, BODY_WEIGHT, this.uWeight);
       work.measured(formulas.bodyWeightGiven, this.weight);
-    } else if (weighing !== undefined) {
+    } else if (weighing !== undefined && weighing.mean > LEAST_WEIGHT) {
       const samples = weighing.end - weighing.start;
       this.uWeight = bodyWeightUncertainty({ ...weighing, samples });
       const w = weighing.mean;
@@ -168,7 +174,7 @@ export class Trial {
     } else return;
     const { weight } = this;
     this.facts.bodyWeight = weight.value;
-    this.uStart = weighing === undefined ? 0 : (this.gravity.value * weighing.impulseSd) / weight.value;
+    if (weighing !== undefined) this.setStartDoubt(weighing);
     this.mass = work.give(formulas.movedMass, weight, this.gravity);
     const mass = work.give(formulas.bodyMass, weight, this.gravity, work.exact(this.protocol.load ?? 0));
     this.facts.bodyMass = mass.value;
@@ -177,6 +183,11 @@ export class Trial {
       const right = weigh(this.right.force, weighing.start, weighing.end, this.rate).mean - this.right.offset;
       if (left + right > 0.5 * weighing.mean) this.facts.leftShare = left / (left + right);
     }
+  }
+
+  /** A person at rest sways: the velocity at which integration starts is known as well as the sway is small. */
+  setStartDoubt(rest: Weighing): void {
+    if (this.weight !== undefined) this.uStart = (this.gravity.value * rest.impulseSd) / this.weight.value;
   }
 
   /** Takes a constant and a linear drift off the sum: N, N/s, s. */

@@ -1,6 +1,6 @@
 import { findClipping } from "./flightOf.ts";
 import * as formulas from "./formulas.ts";
-import { extremeForce, sideImpulse, sideValue, steepestRise } from "./phaseMetrics.ts";
+import { extremeForce, riseQuantity, sideImpulse, sideValue, steepestRise } from "./phaseMetrics.ts";
 import { pinnedWindow } from "./restBefore.ts";
 import type { Trial } from "./Trial.ts";
 import { type Quantity, SIDES, TIMES, WEIGHT } from "./workings.ts";
@@ -54,8 +54,7 @@ export function analysePull(trial: Trial): void {
   const window = trial.number("isometric-rfd-window");
   const rise = steepestRise(force, start, peakTime - window + 1 / rate, window, rate);
   if (rise !== undefined) {
-    const u = Math.hypot((Math.SQRT2 * trial.noise) / window, rise * trial.uGain);
-    work.measured(formulas.maximumRfdPull, work.quantity(rise, TIMES, GAIN, u), work.exact(window), work.exact(start), work.exact(peakTime));
+    work.measured(formulas.maximumRfdPull, riseQuantity(trial, rise, window, TIMES), work.exact(window), work.exact(start), work.exact(peakTime));
   }
   timeLocked(trial, onset, pull);
 }

@@ -1,6 +1,6 @@
 import * as formulas from "./formulas.ts";
 import type { Kinematics } from "./Kinematics.ts";
-import { extremeForce, sideImpulses } from "./phaseMetrics.ts";
+import { extremeForce, riseQuantity, sideImpulses } from "./phaseMetrics.ts";
 import type { Trial } from "./Trial.ts";
 import { INTEGRAL, LANDING_GROUP, type Quantity, TIMES, WEIGHT } from "./workings.ts";
 import { findQuietEnd, weigh, type Weighing } from "../events/quietStanding.ts";
@@ -29,18 +29,19 @@ export function landingForces(trial: Trial, landing: Quantity): void {
   );
   if (trial.word("loading-rate-form") === "20 to 80 %") {
     const rise = rateBetween(trial.force, start, peak.at, rate);
-    if (rise !== undefined) work.measured(formulas.landingLoadingRateSlope, trial.forceQuantity(rise, TIMES | LANDING_GROUP), peak.quantity);
+    if (rise !== undefined) work.measured(formulas.landingLoadingRateSlope, riseQuantity(trial, rise.rate, rise.seconds, TIMES | LANDING_GROUP), peak.quantity);
   } else if (time.value > 0) work.give(formulas.landingLoadingRate, peak.quantity, time);
 }
 
-/** Slope between 20 and 80 % of the peak, N/s. */
-function rateBetween(force: Float64Array, start: number, peakAt: number, rate: number): number | undefined {
+/** Slope between 20 and 80 % of the peak, N/s, and the time between them, s. */
+function rateBetween(force: Float64Array, start: number, peakAt: number, rate: number): { rate: number; seconds: number } | undefined {
   const peak = force[peakAt]!;
   let low = Math.ceil(start * rate);
   while (low < peakAt && force[low]! < 0.2 * peak) low++;
   let high = low;
   while (high < peakAt && force[high]! < 0.8 * peak) high++;
-  return high > low ? ((force[high]! - force[low]!) * rate) / (high - low) : undefined;
+  const seconds = (high - low) / rate;
+  return high > low ? { rate: (force[high]! - force[low]!) / seconds, seconds } : undefined;
 }
 
 /** Velocity, depth and impulse of the landing: from touchdown to where the velocity is zero. */

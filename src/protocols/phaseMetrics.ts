@@ -147,3 +147,13 @@ export function steepestRise(force: Float64Array, start: number, end: number, wi
   }
   return Number.isFinite(steepest) ? (steepest * rate) / width : undefined;
 }
+
+/** A rate of force development between two samples: their noise does not cancel, their zero does. */
+export function riseQuantity(trial: Trial, rate: number, seconds: number, needs: number): Quantity {
+  return trial.work.quantity(
+    rate, needs,
+    NOISE, (Math.SQRT2 * trial.noise) / seconds,
+    GAIN, rate * trial.uGain,
+    ROUNDING, (Math.SQRT2 * trial.uRounding) / seconds,
+  );
+}

@@ -46,6 +46,7 @@ export function restBefore(trial: Trial, before: number): Rest | undefined {
     facts.weighingByHand = true;
     const weighing = weigh(trial.force, pinned.start, pinned.end, rate);
     trial.setWeight(weighing, given);
+    if (trial.weight === undefined) return withoutStand(trial, given);
     return { weighing, steadyUntil: Math.max(pinned.end, stand?.steadyUntil ?? pinned.end), from: pinned.end };
   }
   const seconds = stand === undefined ? 0 : (stand.window.end - stand.window.start) / rate;
@@ -60,6 +61,8 @@ export function restBefore(trial: Trial, before: number): Rest | undefined {
     facts.holdSway = hold.sway;
   }
   trial.setWeight(squat ? steadier(trial, stand.window.start, hold) : hold, given);
+  if (trial.weight === undefined) return withoutStand(trial, given);
+  trial.setStartDoubt(hold);
   return { weighing: hold, steadyUntil: stand.steadyUntil, from: stand.window.end };
 }
 
@@ -69,6 +72,7 @@ function shortHold(trial: Trial, stand: QuietStand | undefined, before: number, 
   const standing = standingBefore(trial, stand?.window.start ?? before, given);
   if (standing === undefined) return withoutStand(trial, given);
   trial.setWeight(standing, given);
+  if (stand !== undefined) trial.setStartDoubt(weigh(trial.force, stand.window.start, stand.window.end, rate));
   const seconds = stand === undefined ? 0 : (stand.steadyUntil - stand.window.start) / rate;
   facts.holdSeconds = Math.min(seconds, trial.number("q12-hold") / 2);
   facts.holdSway = stand === undefined ? 0 : weigh(trial.force, stand.window.start, stand.window.end, rate).sway;

@@ -1,7 +1,7 @@
 import * as formulas from "./formulas.ts";
 import { findClipping, flightRun, landingOf, posture, removeZero, takeoffOf, thresholdOf, type Crossing } from "./flightOf.ts";
 import { finalStand, landingForces, landingMotion, lowAfterLanding, stabilisation, velocityAtEnd } from "./landing.ts";
-import { extremeForce, forceAt, largestAt, meanForce, sideImpulses, smallestAt, steepestRise } from "./phaseMetrics.ts";
+import { extremeForce, forceAt, largestAt, meanForce, riseQuantity, sideImpulses, smallestAt, steepestRise } from "./phaseMetrics.ts";
 import { onsetRuleOf, onsetSample, type Rest, restBefore } from "./restBefore.ts";
 import { Kinematics, restAt } from "./Kinematics.ts";
 import { braking, lowestPoint, propulsion, type Push, takeoffDisplacement, takeoffVelocity } from "./pushPhases.ts";
@@ -167,8 +167,7 @@ function push(trial: Trial, onset: Quantity | undefined, takeoff: Crossing): voi
   const window = trial.number("rfd-window");
   const rise = steepestRise(trial.force, start, peak.at / rate - window + 1 / rate, window, rate);
   if (rise === undefined) return;
-  const q = trial.forceQuantity(rise, TIMES);
-  work.measured(formulas.maximumRfd, work.combined(rise, TIMES, q, q, 0), work.exact(window), work.exact(start), work.exact(peak.at / rate));
+  work.measured(formulas.maximumRfd, riseQuantity(trial, rise, window, TIMES), work.exact(window), work.exact(start), work.exact(peak.at / rate));
 }
 
 /**

@@ -224,7 +224,7 @@ export class Workings {
       const rows = this.table.values;
       let square = 0;
       for (let k = quantity.row; k < quantity.row + SOURCE_COUNT; k++) square += rows[k]! * rows[k]!;
-      u = Math.sqrt(square);
+      if (Number.isFinite(square)) u = Math.sqrt(square);
     }
     this.metrics.set(formula.gives, new WorkedMetric(formula.gives, quantity.value, formula.unit, u, quantity.needs, this.table, quantity.row));
   }
