@@ -41,6 +41,7 @@ import { AddSheetTableMutation, DeleteSheetTableMutation, SetSheetTableMutation,
 import { fixedRange } from "../../workbook/addresses.ts";
 import type { CellInput, CellRef, Edit } from "../SheetHost.ts";
 import type { Batch } from "./Batch.ts";
+import { CELL_TYPE, typeOfText } from "./cellType.ts";
 
 /** The open workbook and the services that change it. */
 export interface Book {
@@ -53,8 +54,6 @@ export interface Book {
 export interface WrittenCell extends CellRef {
   readonly input: Exclude<CellInput, null>;
 }
-
-const CELL_TYPE = { text: 1, number: 2, boolean: 3, forcedText: 4 } as const;
 
 /** Names that would collide with the sheet's own. */
 const EVERYWHERE = "AllDefaultWorkbook";
@@ -154,10 +153,8 @@ function cellData(input: Exclude<CellInput, null>): ICellData {
   }
   if (typeof input === "boolean") return { ...empty, v: input ? 1 : 0, t: CELL_TYPE.boolean };
   if (input.length > 32767) throw new Error("a cell requires text of at most 32,767 characters");
-  return { ...empty, v: input, t: couldBeTakenForMore(input) ? CELL_TYPE.forcedText : CELL_TYPE.text };
+  return { ...empty, v: input, t: typeOfText(input) };
 }
-
-const couldBeTakenForMore = (text: string) => /^[\s]*[=+\-@#{'0-9.]/.test(text) || /^\s*(true|false)\s*$/i.test(text);
 
 function makeRoom(book: Book, batch: Batch, sheet: Worksheet, rows: number, columns: number): void {
   if (rows > 1_048_576 || columns > 16_384) throw new Error("a sheet requires at most 1,048,576 rows and 16,384 columns");
