@@ -1,7 +1,7 @@
 import { gzipSync } from "node:zlib";
 import { beforeAll, describe, expect, test } from "vitest";
 import { functionsMetadata } from "../../scripts/metadata.js";
-import { evaluateFormula } from "../support/evaluateFormula.ts";
+import { callDirectly, evaluateFormula } from "../support/evaluateFormula.ts";
 import { expectCase, FORMULA_CASES } from "../support/formulaCases.ts";
 import { builtFunctions } from "../support/functionsBundle.ts";
 import { type ErrorCell, type ExcelRuntime, loadExcelRuntime, type Received } from "./excelRuntime.ts";
@@ -162,6 +162,18 @@ describe("every function takes what Excel passes, and gives what Excel takes", (
     expect(faultsOf({ value }, true)).toEqual([]);
     expect((value as unknown[][])[0][1]).toMatchObject({ error: "#N/A" });
   }, 120_000);
+
+  test("the same packed text gives the same bytes as in Node, every metric and every sample", async () => {
+    for (const protocol of ["CMJ", "SJ", "DJ drop=0.30", "RH", "IMTP"]) {
+      const trace = await evaluateFormula(`=LEAP.SYNTHETIC("${protocol}",7,,71,0.52,1,2)`);
+      for (const id of ["ANALYSE", "FINDINGS", "EVENTS", "TIME_SERIES"]) {
+        const args = functions.find((definition) => definition.id === id)?.parameters.map((_, i) => [trace, protocol][i] ?? null) ?? [];
+        const inNode = callDirectly(id, args);
+        const { value } = await excel.call(id, args);
+        expect(JSON.stringify(value), `${id} of ${protocol}`).toBe(JSON.stringify(inNode, (_, cell: unknown) => (cell instanceof Error ? { error: (cell as Error & { code: string }).code, message: cell.message } : cell)));
+      }
+    }
+  }, 60_000);
 
   test("two hundred calls of one batch all come back", async () => {
     const received = await excel.callAll(Array.from({ length: 200 }, (_, i) => ({ id: "HEIGHT_FLIGHT", args: [[[0.3 + i / 1000]], null], address: `Sheet1!A${i + 1}` })));
