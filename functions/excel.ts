@@ -4,9 +4,12 @@ import type { CellFunction } from "./runtime/boundary.ts";
 
 /**
  * Gives the functions to Excel. `CustomFunctions.Error` and its codes exist only once Excel's own
- * script has loaded, so they are first touched when a function fails.
+ * script has loaded, so they are first touched when a function fails. Where Office.js itself could not be
+ * loaded there is nobody to give them to, and the pane must still start.
  */
-for (const [id, call] of FUNCTIONS) CustomFunctions.associate(id, forExcel(call));
+if (typeof CustomFunctions !== "undefined") {
+  for (const [id, call] of FUNCTIONS) CustomFunctions.associate(id, forExcel(call));
+}
 
 function forExcel(call: CellFunction): (...args: any[]) => unknown {
   return (...args) => {

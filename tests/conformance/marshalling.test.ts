@@ -1,3 +1,4 @@
+import vm from "node:vm";
 import { gzipSync } from "node:zlib";
 import { beforeAll, describe, expect, test } from "vitest";
 import { functionsMetadata } from "../../scripts/metadata.js";
@@ -69,6 +70,10 @@ describe("the functions bundle in Excel's own script", () => {
   test("does no work at load: it asks for nothing that Excel adds later, and loads within 100 ms", () => {
     expect(excel.errorsTouchedAtLoad).toBe(false);
     expect(milliseconds).toBeLessThan(100);
+  });
+
+  test("loads where Office.js could not be loaded", () => {
+    expect(() => vm.runInNewContext(bundle, { self: {} })).not.toThrow();
   });
 
   test("stays within its budget of 120 kB compressed", () => {
