@@ -10,7 +10,8 @@
 export function crossing(force: Float64Array, i: number, level: number, rate: number): number {
   const before = force[i - 1]!;
   const step = force[i]! - before;
-  return (i - 1 + (step === 0 ? 0 : (level - before) / step)) / rate;
+  const part = step === 0 ? 0 : (level - before) / step;
+  return (i - 1 + Math.min(1, Math.max(0, part))) / rate;
 }
 
 /** Value at a time between samples, by a straight line; the end values outside. */

@@ -129,16 +129,21 @@ export class Trial {
     return settingWord(this.settings, id);
   }
 
-  /** The time of an event: as a person moved it, else as computed. */
-  moved(name: EventName, time: number): number {
-    return this.adjust.events.get(name) ?? time;
-  }
-
   event(name: EventName, time: number): number {
     const byHand = this.adjust.events.get(name);
     const at = byHand ?? time;
     this.events.set(name, { name, time: at, byHand: byHand !== undefined });
     return at;
+  }
+
+  /** Refuses events whose order a person has turned around. */
+  requireOrder(...names: readonly EventName[]): void {
+    const known = names.flatMap((name) => this.events.get(name) ?? []);
+    for (let k = 1; k < known.length; k++) {
+      const [before, after] = [known[k - 1]!, known[k]!];
+      if (after.time >= before.time || !(before.byHand || after.byHand)) continue;
+      throw new InputError("out-of-range", `moved events require their order; ${before.name} is not before ${after.name}`);
+    }
   }
 
   phase(name: Phase["name"], start: number, end: number): void {

@@ -72,6 +72,7 @@ export function analyseDropJump(trial: Trial): void {
     return;
   }
   const landing = flight.end < trial.samples ? landingOf(trial, flight, threshold, empty.loaded) : undefined;
+  trial.requireOrder("touchdown", "takeoff", "landing");
   if (landing === undefined) facts.noLanding = true;
   findClipping(trial, takeoff.time);
   times(trial, touchdown, takeoff, landing);
@@ -231,19 +232,20 @@ function integrated(trial: Trial, touchdown: Crossing, takeoff: Crossing, landin
   const { work, facts, rate, gravity } = trial;
   const weight = trial.weight!;
   const fallen = onBox === undefined ? undefined : leavingBox(trial, onBox);
-  const rest = stand ?? (trial.facts.weighingByHand === true ? trial.weighing : undefined);
+  const byHand = facts.weighingByHand === true ? trial.weighing : undefined;
+  // A window that a person set counts as the final stand where it lies after the contact.
+  const rest = byHand === undefined ? stand : byHand.start > takeoff.time * rate ? byHand : undefined;
   const chosen = chooseRoute(trial, fallen !== undefined, rest !== undefined, landing !== undefined);
   if (chosen === undefined) return;
   facts.route = chosen;
   const first = Math.max(0, Math.floor(touchdown.time * rate));
-  const end = chosen === "backward" ? trial.weighing!.end : Math.min(trial.samples, Math.ceil(((landing?.time ?? takeoff.time) + LONG_LANDING_SECONDS) * rate));
+  const end = chosen === "backward" ? rest!.end : Math.min(trial.samples, Math.ceil(((landing?.time ?? takeoff.time) + LONG_LANDING_SECONDS) * rate));
   const bare = integrate(trial.force, weight.value, gravity.value, first, end, rate);
   const at = (time: number): number => valueAt(bare.velocity, time * rate - first);
   let anchorTime = touchdown.time;
   let anchor: Quantity;
   if (chosen === "backward") {
-    const { weighing } = trial;
-    anchorTime = (weighing!.start + weighing!.end - 1) / 2 / rate;
+    anchorTime = (rest!.start + rest!.end - 1) / 2 / rate;
     anchor = restAt(trial);
     facts.endsBackward = true;
   } else if (chosen === "flight") {
@@ -261,7 +263,7 @@ function integrated(trial: Trial, touchdown: Crossing, takeoff: Crossing, landin
     anchor = work.give(formulas.touchdownVelocityOfPlates, fallen!.velocity, gravity, touchdown.quantity, fallen!.time);
   }
   // Backward: at rest on average over the final stand, so that sway at its last sample does not enter.
-  const v0 = chosen === "backward" ? -meanOver(bare, trial.weighing!) : anchor.value - at(anchorTime);
+  const v0 = chosen === "backward" ? -meanOver(bare, rest!) : anchor.value - at(anchorTime);
   const motion: Motion = shifted(bare, v0, 0);
   trial.anchor = { sample: first, velocity: v0, displacement: 0, restBefore: false };
   const kinematics = new Kinematics(trial, motion, anchorTime, anchor);

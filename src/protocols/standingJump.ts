@@ -56,6 +56,7 @@ export function analyseStandingJump(trial: Trial): void {
   findClipping(trial, takeoff.time);
   flight(trial, takeoff, landing);
   const start = rest === undefined ? undefined : startOfMovement(trial, rest, takeoff);
+  trial.requireOrder("holdEnd", "onset", "takeoff", "landing");
   push(trial, start?.onset, takeoff);
   freePlate(trial, takeoff.time);
   if (landing !== undefined) landingForces(trial, landing.quantity);
