@@ -28,7 +28,7 @@ export function ViewTabs({ views, view, panel, onView }: ViewTabsProps): ReactNo
   const styles = useStyles();
   const list = useRef<HTMLDivElement>(null);
   const onKeyDown = (key: KeyboardEvent): void => {
-    const at = views.findIndex((entry) => entry.view === view);
+    const at = views.findIndex((entry) => `tab-${entry.view}` === (key.target as HTMLElement).id);
     const to = key.key === "ArrowRight" ? at + 1 : key.key === "ArrowLeft" ? at - 1 : key.key === "Home" ? 0 : key.key === "End" ? views.length - 1 : undefined;
     if (to === undefined) return;
     key.preventDefault();

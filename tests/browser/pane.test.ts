@@ -6,6 +6,7 @@ import type { Locator, Page } from "playwright-core";
 import { ROOT } from "../../scripts/sources.js";
 import { syntheticTrial } from "../../src/synthetic/syntheticTrial.ts";
 import type { CellValue } from "../../taskpane/host/SheetHost.ts";
+import { fullCellName } from "../../taskpane/pane/cellName.ts";
 import { startBrowserTests, type BrowserTests, type OpenPage } from "./support/page.ts";
 
 /** Screenshots of every view, to be looked at by a person. */
@@ -30,7 +31,8 @@ function onOnePage(): void {
     page = open.page;
     page.setDefaultTimeout(12_000);
     view = page.locator("#leapsheet-view");
-    await page.locator("[data-line]").first().waitFor();
+    // The protocols are formulas: the list stands once they are computed.
+    await view.getByRole("heading", { name: /^Squat jump, hands on hips/ }).first().waitFor();
   });
   afterAll(async () => {
     const faults = open.faults;
@@ -194,8 +196,9 @@ describe("explaining a cell", () => {
     expect(await view.getByRole("img", { name: /^Plot/ }).locator("canvas").count()).toBe(1);
     for (const heading of ["Uncertainty", "What to watch for", "Sources", "Cautions"]) expect(await view.getByRole("heading", { name: heading }).isVisible()).toBe(true);
     await page.screenshot({ path: join(PICTURES, "explain.png") });
-    await select(2, await column("takeoffVelocity"));
-    await view.getByRole("heading", { name: "Results!I3" }).waitFor();
+    const other = await column("takeoffVelocity");
+    await select(2, other);
+    await view.getByRole("heading", { name: fullCellName({ sheet: "Results", row: 2, column: other }) }).waitFor();
     await view.getByRole("heading", { name: "Take-off velocity", exact: true }).first().waitFor();
   });
 
