@@ -89,6 +89,12 @@ describe("manifest.xml", () => {
     for (const address of addresses) expect(address).toMatch(/^https:\/\//);
   });
 
+  test("points at documentation pages that are made from a page of docs", () => {
+    const pages = [...text.matchAll(/localhost:3000\/docs\/([\w/-]+)\.html/g)].map((match) => match[1]);
+    expect(pages.length).toBeGreaterThan(0);
+    for (const page of pages) expect(existsSync(join(ROOT, "docs", `${page}.md`)), page).toBe(true);
+  });
+
   test("defines every resource once, uses each, and of the right kind", () => {
     const ids = definitions.map((definition) => definition.id);
     expect(new Set(ids).size).toBe(ids.length);
