@@ -1,0 +1,88 @@
+import { resolveMetricName } from "../../src/catalogue/resolveMetricName.ts";
+import type { Verdict } from "../../src/protocols/Analysis.ts";
+import { formatProtocol } from "../../src/protocols/formatProtocol.ts";
+import { parseProtocol } from "../../src/protocols/parseProtocol.ts";
+import type { Protocol } from "../../src/protocols/Protocol.ts";
+import { readMetric } from "../../src/protocols/readMetric.ts";
+import type { AnalysedTrial } from "../pane/analyseTrial.ts";
+import type { RecordRow } from "../workbook/record.ts";
+
+/** A trial as decisions see it, live or recorded. */
+export interface DecideTrial {
+  readonly key: string;
+  readonly athlete: string;
+  /** ISO date; blank where unknown. */
+  readonly date: string;
+  readonly protocol: Protocol;
+  readonly verdict: Verdict;
+  readonly use: "keep" | "leave out";
+  /** True where the recording asks for a look and nobody has decided. */
+  readonly doubtful: boolean;
+  /** Why it is left out. */
+  readonly reason: string;
+  /** Metric by name, in the unit that the name says; nothing where the trial cannot give it. */
+  value(name: string): number | undefined;
+}
+
+/** Trials of the sheet as they are now; those that cannot be read have nothing to decide on. */
+export function liveTrials(trials: readonly AnalysedTrial[]): readonly DecideTrial[] {
+  return trials.flatMap(({ row, analysis, verdict, use, doubtful }): DecideTrial[] => {
+    if (analysis === undefined) return [];
+    return [
+      {
+        key: row.key,
+        athlete: row.athlete,
+        date: row.date,
+        protocol: analysis.protocol,
+        verdict,
+        use,
+        doubtful,
+        reason: row.reason !== "" ? row.reason : (analysis.findings.find((finding) => finding.action === "leave out")?.message ?? ""),
+        value(name) {
+          try {
+            const metric = resolveMetricName(name);
+            return readMetric(analysis, metric).value * metric.factor;
+          } catch {
+            return undefined;
+          }
+        },
+      },
+    ];
+  });
+}
+
+/** Trials of the Record sheet, as they were recorded. */
+export function recordedTrials(rows: readonly RecordRow[]): readonly DecideTrial[] {
+  return rows.flatMap((row): DecideTrial[] => {
+    const protocol = protocolOf(row.protocol);
+    if (protocol === undefined) return [];
+    const use = row.use === "leave out" ? "leave out" : "keep";
+    const verdict = row.verdict === "leave out" || row.verdict === "look" ? row.verdict : "keep";
+    return [
+      {
+        key: row.key,
+        athlete: row.athlete,
+        date: row.date,
+        protocol,
+        verdict,
+        use,
+        doubtful: use === "keep" && verdict !== "keep",
+        reason: "",
+        value: (name) => row.values.get(name)?.value,
+      },
+    ];
+  });
+}
+
+/** A text that is equal for like protocols: both limbs and no load need not be stated. */
+export function likeText({ limb, load, ...rest }: Protocol): string {
+  return formatProtocol({ ...rest, ...(limb === undefined || limb === "both" ? {} : { limb }), ...(load === undefined || load === 0 ? {} : { load }) });
+}
+
+function protocolOf(text: string): Protocol | undefined {
+  try {
+    return parseProtocol(text);
+  } catch {
+    return undefined;
+  }
+}
