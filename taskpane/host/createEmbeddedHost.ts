@@ -5,8 +5,9 @@ import { SheetTableService } from "@univerjs/sheets-table";
 import { cellAddress, columnIndex } from "../workbook/addresses.ts";
 import { Batch } from "./embedded/Batch.ts";
 import { Calculation } from "./embedded/Calculation.ts";
+import { computedCells, type ComputedCells } from "./embedded/computedCells.ts";
 import { createUniver, type SheetFunction } from "./embedded/createUniver.ts";
-import { editSheet, holdsSomething, openBook, sheetNamed, type Book, type WrittenCell } from "./embedded/editSheet.ts";
+import { editSheet, findTable, holdsSomething, openBook, sheetNamed, type Book, type WrittenCell } from "./embedded/editSheet.ts";
 import { createErrorSentences, type ErrorSentences } from "./embedded/functionClass.ts";
 import { ERROR_CODES } from "./embedded/SheetError.ts";
 import type { Applied, CellRef, CellValue, Edit, RangeContent, RangeRef, SheetHost } from "./SheetHost.ts";
@@ -16,6 +17,8 @@ export interface EmbeddedSheet {
   readonly host: SheetHost;
   /** The workbook as plain data, everything included. */
   save(): IWorkbookData;
+  /** What the workbook as plain data leaves out because it can be computed again. */
+  computed(): ComputedCells;
   /** Called after every change that a saved workbook must hold; computed results included. */
   onWorkbookChange(listener: () => void): () => void;
   /** Whether a batch is half done: not a moment to save. */
@@ -38,7 +41,8 @@ export async function createEmbeddedHost({ container, functions, workbook, onCal
   const sentences = createErrorSentences();
   const { univer, api } = createUniver(container, functions, sentences, workbook ?? {});
   const services = univer.__getInjector();
-  const sheet = new EmbeddedSheetHost(openBook(services), new Calculation(services, onCalculation), sentences, api);
+  const book = openBook(services);
+  const sheet = new EmbeddedSheetHost(book, new Calculation(services, onCalculation), sentences, api);
   await new Promise<void>((resolve) => {
     const rendered = api.addEvent(api.Event.LifeCycleChanged, ({ stage }: { stage: number }) => {
       if (stage < RENDERED) return;
@@ -49,6 +53,7 @@ export async function createEmbeddedHost({ container, functions, workbook, onCal
   return {
     host: sheet,
     save: () => api.getActiveWorkbook()!.save(),
+    computed: () => computedCells(book),
     onWorkbookChange: (listener) => sheet.onWorkbookChange(listener),
     get busy() {
       return sheet.applying;
@@ -65,9 +70,15 @@ const CHANGE_INTERVAL = 250;
 /** How long a selection rests before listeners hear of it, in ms. */
 const SELECTION_REST = 30;
 
+/** What undo needs to know of a batch: how to take it back, and what must still be as the batch left it. */
 interface Step {
   readonly batch: Batch;
   readonly written: readonly WrittenCell[];
+  readonly addedSheets: readonly string[];
+  /** Ranges of the tables the batch made or lengthened, by name. */
+  readonly tables: ReadonlyMap<string, string>;
+  /** Where the batch took rows or sheets away: how many edits there had been by then. Nothing may have come since. */
+  readonly editsByThen?: number;
 }
 
 class EmbeddedSheetHost implements SheetHost {
@@ -77,6 +88,8 @@ class EmbeddedSheetHost implements SheetHost {
   private readonly changeListeners = new Set<() => void>();
   private readonly workbookListeners = new Set<() => void>();
   private lastStep = 0;
+  /** Changes of cells, rows, sheets and tables so far, those of computing left out. */
+  private edits = 0;
   private changeTimer: ReturnType<typeof setTimeout> | undefined;
 
   constructor(
@@ -85,7 +98,8 @@ class EmbeddedSheetHost implements SheetHost {
     private readonly sentences: ErrorSentences,
     private readonly api: any,
   ) {
-    book.services.get(ICommandService).onCommandExecuted((command) => {
+    book.services.get(ICommandService).onCommandExecuted((command, options) => {
+      if (command.type === CommandType.MUTATION && command.id.startsWith("sheet.mutation.") && !options?.onlyLocal) this.edits++;
       if (command.type !== CommandType.MUTATION || !/^(sheet|formula)\.mutation\./.test(command.id) || /calculation-(start|notification|stop)|trigger/.test(command.id)) return;
       for (const listener of this.workbookListeners) listener();
       this.changeTimer ??= setTimeout(() => {
@@ -166,14 +180,39 @@ class EmbeddedSheetHost implements SheetHost {
     batch.commit();
     if (edits.some((edit) => edit.kind === "deleteSheet")) this.calculation.recompute();
     const id = ++this.lastStep;
-    this.steps.set(id, { batch, written: stillThere(written, edits) });
+    this.steps.set(id, {
+      batch,
+      written: stillThere(written, edits),
+      addedSheets: edits.flatMap((edit) => (edit.kind === "addSheet" ? [edit.sheet] : [])),
+      tables: new Map(edits.flatMap((edit) => (edit.kind === "table" ? [edit.name] : edit.kind === "appendRows" || edit.kind === "appendColumns" ? [edit.table] : [])).map((name) => [name, this.tableRange(name)])),
+      ...(takesAway(edits) && { editsByThen: this.edits }),
+    });
     return { label: options.label, id };
+  }
+
+  private tableRange(name: string): string {
+    const table = findTable(this.book, name);
+    return table ? JSON.stringify([table.subUnitId, table.range.startRow, table.range.endRow, table.range.startColumn, table.range.endColumn]) : "";
+  }
+
+  /** Throws where something is no longer as the batch left it: taking it back would take more than the batch. */
+  private checkUntouched(step: Step, label: string): void {
+    const fault = (what: string) => new Error(`“${label}” cannot be undone: ${what}`);
+    if (step.editsByThen !== undefined && step.editsByThen !== this.edits) throw fault("the workbook was changed since");
+    this.checkWritten(step.written, [], ({ sheet }) => fault(`its cells on the sheet ${sheet} were changed since`));
+    for (const [name, range] of step.tables) if (this.tableRange(name) !== range) throw fault(`the table ${name} was changed since`);
+    for (const name of step.addedSheets) {
+      const ours = new Set(step.written.flatMap((cell) => (cell.sheet === name ? [`${cell.row}!${cell.column}`] : [])));
+      this.book.workbook.getSheetBySheetName(name)?.getCellMatrix().forValue((row, column, cell) => {
+        if (holdsSomething(cell) && !ours.has(`${row}!${column}`)) throw fault(`something was added to the sheet ${name} since`);
+      });
+    }
   }
 
   async undo({ id, label }: Applied): Promise<void> {
     const step = this.steps.get(id);
     if (!step) throw new Error(`“${label}” was undone already`);
-    this.checkWritten(step.written, [], ({ sheet }) => new Error(`“${label}” cannot be undone: its cells on the sheet ${sheet} were changed since`));
+    this.checkUntouched(step, label);
     step.batch.revert();
     this.steps.delete(id);
     this.calculation.recompute();
@@ -320,11 +359,13 @@ class EmbeddedSheetHost implements SheetHost {
 
 /** What a batch leaves to be found: the last input of each cell, none on sheets or tables whose rows the batch moved. */
 function stillThere(written: readonly WrittenCell[], edits: readonly Edit[]): readonly WrittenCell[] {
-  if (edits.some((edit) => edit.kind === "deleteRows" || edit.kind === "deleteSheet")) return [];
+  if (takesAway(edits)) return [];
   const last = new Map<string, WrittenCell>();
   for (const cell of written) last.set(`${cell.row}!${cell.column}!${cell.sheet}`, cell);
   return last.size === written.length ? written : [...last.values()];
 }
+
+const takesAway = (edits: readonly Edit[]) => edits.some((edit) => edit.kind === "deleteRows" || edit.kind === "deleteSheet");
 
 function holds(cell: Nullable<ICellData>, input: WrittenCell["input"]): boolean {
   if (typeof input === "object") return cell?.f === input.formula;

@@ -119,6 +119,22 @@ describe("the embedded sheet as a host", () => {
     expect(await values({ columns: 2 })).toEqual([["a", "mine"]]);
   });
 
+  test("refuses to undo what others have built on since: a new sheet, a table that grew, rows taken away", async () => {
+    const added = `${sheet} added`;
+    const newSheet = await apply([{ kind: "addSheet", sheet: added }, { kind: "cells", sheet: added, row: 0, column: 0, cells: [["ours"]] }], "Sheet");
+    await apply([{ kind: "cells", sheet: added, row: 5, column: 5, cells: [["theirs"]] }]);
+    await expect(undo(newSheet)).rejects.toThrow("something was added to the sheet");
+    const name = `Grown${sheets}`;
+    await apply([{ kind: "table", name, sheet, row: 0, column: 0, columns: ["x"], rows: [[1]] }]);
+    const rows = await apply([{ kind: "appendRows", table: name, rows: [[2]] }], "Rows");
+    await apply([{ kind: "appendRows", table: name, rows: [[3]] }]);
+    await expect(undo(rows)).rejects.toThrow(`the table ${name} was changed since`);
+    const cut = await apply([{ kind: "deleteRows", table: name, rows: [0] }], "Cut");
+    await apply([cells(0, 8, [["unrelated"]])]);
+    await expect(undo(cut)).rejects.toThrow("the workbook was changed since");
+    expect(await values({ rows: 3 })).toEqual([["x"], [2], [3]]);
+  });
+
   test("appends to a table, fills its one blank row first, and refuses where something stands below", async () => {
     const name = `List${sheets}`;
     await apply([{ kind: "table", name, sheet, row: 1, column: 1, columns: ["athlete", "height"], rows: [] }]);

@@ -188,6 +188,9 @@ describe("a browser that is killed", () => {
         const column = await notes(page, found);
         // Rows were written in order: what is there is a beginning of it, without a gap, and whole.
         expect(column).toEqual(Array.from({ length: found }, (_, row) => `row ${row}`));
+        // Each batch wrote to two sheets: never one half of it.
+        const partners = await page.evaluate(async () => (await window.leapsheet!.host.read([{ sheet: "Settings", row: 0, column: 9, rows: 2000, columns: 1 }]))[0].values.filter(([value]) => value !== "").length);
+        expect(partners).toBe(found);
         const lost = written.filter(({ row, at }) => row >= found && at < killedAt - 1000);
         expect(lost, `of ${written.length} rows written, ${found} were found`).toEqual([]);
         const traces = await page.evaluate(async () => {
@@ -208,7 +211,14 @@ describe("a browser that is killed", () => {
         const processId = await browserProcess(profile.folder);
         for (let row = found; Date.now() < until; row++) {
           await page.evaluate(
-            async ({ row, big }) => void (await window.leapsheet!.host.apply([{ kind: "cells", sheet: "Athletes", row, column: 8, cells: [[`row ${row}`, big]] }], { label: "Row" })),
+            async ({ row, big }) =>
+              void (await window.leapsheet!.host.apply(
+                [
+                  { kind: "cells", sheet: "Athletes", row, column: 8, cells: [[`row ${row}`, big]] },
+                  { kind: "cells", sheet: "Settings", row, column: 9, cells: [[`row ${row}`]] },
+                ],
+                { label: "Row" },
+              )),
             { row, big: `text ${row} `.repeat(200) },
           );
           written.push({ row, at: Date.now() });
