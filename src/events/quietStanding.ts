@@ -91,6 +91,13 @@ export function weigh(force: Float64Array, start: number, end: number, rate: num
   };
 }
 
+/** Mean force over a stretch of samples, N. */
+export function meanOf(force: Float64Array, { start, end }: Stretch): number {
+  let sum = 0;
+  for (let i = start; i < end; i++) sum += force[i]!;
+  return sum / (end - start);
+}
+
 export interface QuietSearch {
   /** Search before this sample (take-off, or where the movement is known to have begun). */
   readonly before: number;

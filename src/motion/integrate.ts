@@ -32,8 +32,9 @@ export function integrate(
   displacementAtStart = 0,
 ): Motion {
   const n = Math.max(0, end - start);
-  const velocity = new Float64Array(n);
-  const displacement = new Float64Array(n);
+  const memory = new ArrayBuffer(16 * n);
+  const velocity = new Float64Array(memory, 0, n);
+  const displacement = new Float64Array(memory, 8 * n, n);
   const half = 0.5 / rate;
   const scale = gravity / weight;
   let v = velocityAtStart;

@@ -4,7 +4,7 @@ import type { Protocol } from "./Protocol.ts";
 import { type Quantity, WEIGHT, Workings } from "./workings.ts";
 import * as formulas from "./formulas.ts";
 import { InputError } from "../errors.ts";
-import { weigh, type Weighing } from "../events/quietStanding.ts";
+import { meanOf, type Weighing } from "../events/quietStanding.ts";
 import { lowPass } from "../motion/lowPass.ts";
 import type { Facts } from "../quality/Facts.ts";
 import type { Settings } from "../settings/Settings.ts";
@@ -184,8 +184,8 @@ export class Trial {
     const mass = work.give(formulas.bodyMass, weight, this.gravity, work.exact(this.protocol.load ?? 0));
     this.facts.bodyMass = mass.value;
     if (weighing !== undefined && this.left !== undefined && this.right !== undefined) {
-      const left = weigh(this.left.force, weighing.start, weighing.end, this.rate).mean - this.left.offset;
-      const right = weigh(this.right.force, weighing.start, weighing.end, this.rate).mean - this.right.offset;
+      const left = meanOf(this.left.force, weighing) - this.left.offset;
+      const right = meanOf(this.right.force, weighing) - this.right.offset;
       if (left + right > 0.5 * weighing.mean) this.facts.leftShare = left / (left + right);
     }
   }

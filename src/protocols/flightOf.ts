@@ -166,12 +166,12 @@ export function findClipping(trial: Trial, takeoff: number | undefined): void {
   const quantum = Math.max(trial.trace.step, trial.trace.rounding);
   const range = trial.number("q5-range");
   const found = [];
-  for (let k = 0; k < trial.profile.extremes.length && k < trial.plates.length; k++) {
+  for (let k = 0; k < trial.plates.length; k++) {
     const plate = trial.plates[k]!;
-    const extremes = trial.profile.extremes[k]!;
-    for (const at of [extremes.largestAt, extremes.smallestAt]) {
+    const largestAt = trial.profile.largestAt[k] ?? 0;
+    const lowAt = lowerRailAt(trial, plate.force, largestAt);
+    for (const at of lowAt === undefined ? [largestAt] : [largestAt, lowAt]) {
       const level = plate.force[at]!;
-      if (at === extremes.smallestAt && level > -RAIL_SHARE * plate.force[extremes.largestAt]!) continue;
       const flat = clippedSamples(plate.force, at, quantum, trial.number("q5-samples"), trial.number("q5-entry"));
       if (flat === 0 && !(range > 0 && Math.abs(level) >= 0.995 * range)) continue;
       const part: "push" | "landing" = takeoff === undefined || at / trial.rate < takeoff ? "push" : "landing";
@@ -179,6 +179,18 @@ export function findClipping(trial: Trial, takeoff: number | undefined): void {
     }
   }
   if (found.length > 0) trial.facts.clipping = found;
+}
+
+/** Sample at which a plate reads far below zero, where it does for 10 ms: only there can it lie on its lower rail. */
+function lowerRailAt(trial: Trial, force: Float64Array, largestAt: number): number | undefined {
+  const { sums, blockSize } = trial.profile;
+  const low = -RAIL_SHARE * force[largestAt]! * blockSize;
+  let negative = false;
+  for (let b = 0; b < sums.length; b++) if (sums[b]! < low) negative = true;
+  if (!negative) return undefined;
+  let at = 0;
+  for (let i = 1; i < force.length; i++) if (force[i]! < force[at]!) at = i;
+  return at;
 }
 
 /** The empty run that is the flight of a standing jump: the longest plausible one that follows a load. */

@@ -7,7 +7,7 @@ import { type Quantity, SIDES, TIMES, WEIGHT } from "./workings.ts";
 import { valueAt } from "../events/crossing.ts";
 import { findPulls, type Pull } from "../events/findPulls.ts";
 import { firstOutside } from "../events/findOnset.ts";
-import { findQuietStand, weigh, type Weighing } from "../events/quietStanding.ts";
+import { findQuietStand, meanOf, weigh, type Weighing } from "../events/quietStanding.ts";
 import { impulse } from "../motion/integrate.ts";
 import { BODY_WEIGHT, GAIN, NOISE, ONSET, ROUNDING, ZERO } from "../uncertainty/sources.ts";
 import { bodyWeightUncertainty } from "../uncertainty/bodyWeightUncertainty.ts";
@@ -103,7 +103,7 @@ function baselineOf(trial: Trial, pull: Pull): Weighing | undefined {
   );
   const { left, right } = trial;
   if (left !== undefined && right !== undefined) {
-    const sideOf = (side: Float64Array): Quantity => trial.forceQuantity(weigh(side, window.start, window.end, rate).mean, SIDES, samples);
+    const sideOf = (side: Float64Array): Quantity => trial.forceQuantity(meanOf(side, window), SIDES, samples);
     const ofLeft = work.measured(formulas.baselineForce.left, sideOf(left.force), from, to);
     const ofRight = work.measured(formulas.baselineForce.right, sideOf(right.force), from, to);
     facts.leftShare = ofLeft.value / (ofLeft.value + ofRight.value);

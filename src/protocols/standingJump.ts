@@ -187,7 +187,7 @@ function otherFootLands(trial: Trial, run: Stretch, loaded: number): boolean {
   const combined = trial.force.slice();
   for (let i = first; i < combined.length; i++) combined[i] = combined[i]! + plate.force[i]!;
   trial.force = combined;
-  trial.profile = { ...loadProfile([combined], trial.rate), extremes: trial.profile.extremes };
+  trial.profile = { ...loadProfile([combined], trial.rate), largestAt: trial.profile.largestAt };
   trial.facts.otherFootLands = true;
   return true;
 }

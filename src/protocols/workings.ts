@@ -55,8 +55,8 @@ export class WorkedMetric implements MetricValue, Quantity {
   ) {}
 
   /** Contributions in the order of the sources; zeros where there are none. */
-  get parts(): Float64Array {
-    return this.row < 0 ? new Float64Array(SOURCE_COUNT) : this.rows.values.subarray(this.row, this.row + SOURCE_COUNT);
+  get parts(): readonly number[] {
+    return this.row < 0 ? new Array<number>(SOURCE_COUNT).fill(0) : this.rows.values.slice(this.row, this.row + SOURCE_COUNT);
   }
 
   get budget(): readonly Contribution[] | undefined {
@@ -80,14 +80,14 @@ export function combinedMetric(id: string, value: number, unit: string, a: Worke
 
 /** Rows of contributions of one trial, end to end. */
 interface Rows {
-  values: Float64Array;
+  readonly values: number[];
 }
 
 /** Computes, and records what was computed: values, steps and uncertainties of one trial. */
 export class Workings {
   readonly metrics = new Map<string, WorkedMetric>();
   private readonly recorded: Recorded[] = [];
-  private readonly table: Rows = { values: new Float64Array(ROWS_AT_FIRST * SOURCE_COUNT) };
+  private readonly table: Rows = { values: new Array<number>(ROWS_AT_FIRST * SOURCE_COUNT).fill(0) };
   private used = 0;
 
   /** A quantity that enters from outside: `parts` are its contributions as source, size, source, size ... */
@@ -232,11 +232,8 @@ export class Workings {
   private newRow(): number {
     const row = this.used;
     this.used += SOURCE_COUNT;
-    if (this.used > this.table.values.length) {
-      const longer = new Float64Array(this.table.values.length * 2);
-      longer.set(this.table.values);
-      this.table.values = longer;
-    }
+    const { values } = this.table;
+    while (values.length < this.used) values.push(0);
     return row;
   }
 }

@@ -13,13 +13,8 @@ export interface LoadProfile {
   /** Sum and sum of squares of the force in each full block, N and N^2. */
   readonly sums: Float64Array;
   readonly squares: Float64Array;
-  /** Largest value of each plate and where it first occurs; smallest likewise. */
-  readonly extremes: readonly PlateExtremes[];
-}
-
-export interface PlateExtremes {
-  readonly largestAt: number;
-  readonly smallestAt: number;
+  /** Sample at which each plate first reads its largest value. */
+  readonly largestAt: readonly number[];
 }
 
 /**
@@ -27,7 +22,7 @@ export interface PlateExtremes {
  *
  * @param plates Force of each plate, N; equal lengths.
  * @param rate Sampling rate, Hz.
- * @returns The summed force, the block sums and the extremes of each plate.
+ * @returns The summed force, the block sums and where each plate reads its largest value.
  * @throws {InputError} `wrong-shape` if a plate is missing, empty or of another length.
  * @throws {InputError} `not-a-number` if a value is not finite.
  */
@@ -40,19 +35,19 @@ export function loadProfile(plates: readonly Float64Array[], rate: number): Load
   if (!(rate > 0) || !Number.isFinite(rate)) throw new InputError("out-of-range", "a trace requires a sampling rate above zero");
   const blockSize = Math.max(1, Math.round(rate * BLOCK_SECONDS));
   const blocks = Math.floor(first.length / blockSize);
-  const sums = new Float64Array(blocks);
-  const squares = new Float64Array(blocks);
-  const profile =
-    plates.length === 1
-      ? onePlate(first, blockSize, sums, squares)
-      : plates.length === 2
-        ? twoPlates(first, plates[1]!, blockSize, sums, squares)
-        : onePlate(sumOf(plates), blockSize, sums, squares);
+  // One piece of memory for all of it: each of its own costs more than its filling.
+  const memory = new ArrayBuffer(8 * (2 * blocks + (plates.length === 1 ? 0 : first.length)));
+  const sums = new Float64Array(memory, 0, blocks);
+  const squares = new Float64Array(memory, 8 * blocks, blocks);
+  const total = plates.length === 1 ? first : new Float64Array(memory, 16 * blocks, first.length);
+  if (plates.length > 2) sumInto(total, plates);
+  const largestAt =
+    plates.length === 2 ? twoPlates(first, plates[1]!, total, blockSize, sums, squares) : onePlate(total, blockSize, sums, squares);
   let check = 0;
   for (let b = 0; b < blocks; b++) check += squares[b]!;
-  for (let i = blocks * blockSize; i < first.length; i++) check += profile.force[i]!;
+  for (let i = blocks * blockSize; i < first.length; i++) check += total[i]!;
   if (!Number.isFinite(check)) throw new InputError("not-a-number", "a trace requires finite force values");
-  return { rate, blockSize, sums, squares, force: profile.force, extremes: profile.extremes };
+  return { rate, blockSize, sums, squares, force: total, largestAt };
 }
 
 /**
@@ -60,7 +55,7 @@ export function loadProfile(plates: readonly Float64Array[], rate: number): Load
  * are those of the profile before, changed in place.
  */
 export function correctedProfile(profile: LoadProfile, force: Float64Array, offset: number, slope: number, middle: number): LoadProfile {
-  const { blockSize, rate, sums, squares, extremes } = profile;
+  const { blockSize, rate, sums, squares, largestAt } = profile;
   for (let b = 0; b < sums.length; b++) {
     // Within a block of 10 ms a drift is a constant.
     const off = offset + slope * (((b + 0.5) * blockSize - 0.5) / rate - middle);
@@ -68,14 +63,12 @@ export function correctedProfile(profile: LoadProfile, force: Float64Array, offs
     sums[b] = sum - off * blockSize;
     squares[b] = squares[b]! - 2 * off * sum + off * off * blockSize;
   }
-  return { rate, blockSize, force, sums, squares, extremes };
+  return { rate, blockSize, force, sums, squares, largestAt };
 }
 
-function onePlate(force: Float64Array, blockSize: number, sums: Float64Array, squares: Float64Array) {
+function onePlate(force: Float64Array, blockSize: number, sums: Float64Array, squares: Float64Array): readonly number[] {
   let largest = -Infinity;
-  let smallest = Infinity;
   let largestAt = 0;
-  let smallestAt = 0;
   let i = 0;
   for (let b = 0; b < sums.length; b++) {
     let sum = 0;
@@ -86,30 +79,21 @@ function onePlate(force: Float64Array, blockSize: number, sums: Float64Array, sq
         largest = f;
         largestAt = i;
       }
-      if (f < smallest) {
-        smallest = f;
-        smallestAt = i;
-      }
       sum += f;
       square += f * f;
     }
     sums[b] = sum;
     squares[b] = square;
   }
-  return { force, extremes: [{ largestAt, smallestAt }] };
+  return [largestAt];
 }
 
-function twoPlates(left: Float64Array, right: Float64Array, blockSize: number, sums: Float64Array, squares: Float64Array) {
+function twoPlates(left: Float64Array, right: Float64Array, force: Float64Array, blockSize: number, sums: Float64Array, squares: Float64Array): readonly number[] {
   const n = left.length;
-  const force = new Float64Array(n);
   let largestLeft = -Infinity;
-  let smallestLeft = Infinity;
   let largestRight = -Infinity;
-  let smallestRight = Infinity;
   let largestLeftAt = 0;
-  let smallestLeftAt = 0;
   let largestRightAt = 0;
-  let smallestRightAt = 0;
   let i = 0;
   for (let b = 0; b < sums.length; b++) {
     let sum = 0;
@@ -123,17 +107,9 @@ function twoPlates(left: Float64Array, right: Float64Array, blockSize: number, s
         largestLeft = l;
         largestLeftAt = i;
       }
-      if (l < smallestLeft) {
-        smallestLeft = l;
-        smallestLeftAt = i;
-      }
       if (r > largestRight) {
         largestRight = r;
         largestRightAt = i;
-      }
-      if (r < smallestRight) {
-        smallestRight = r;
-        smallestRightAt = i;
       }
       sum += f;
       square += f * f;
@@ -142,17 +118,9 @@ function twoPlates(left: Float64Array, right: Float64Array, blockSize: number, s
     squares[b] = square;
   }
   for (; i < n; i++) force[i] = left[i]! + right[i]!;
-  return {
-    force,
-    extremes: [
-      { largestAt: largestLeftAt, smallestAt: smallestLeftAt },
-      { largestAt: largestRightAt, smallestAt: smallestRightAt },
-    ],
-  };
+  return [largestLeftAt, largestRightAt];
 }
 
-function sumOf(plates: readonly Float64Array[]): Float64Array {
-  const total = new Float64Array(plates[0]!.length);
+function sumInto(total: Float64Array, plates: readonly Float64Array[]): void {
   for (const plate of plates) for (let i = 0; i < total.length; i++) total[i] = total[i]! + plate[i]!;
-  return total;
 }

@@ -50,7 +50,7 @@ describe("whatever is on the record", () => {
           expect(u === undefined || Number.isFinite(u), `u of ${id} of ${where}`).toBe(true);
         }
         for (const { time } of analysis.events.values()) expect(Number.isFinite(time), where).toBe(true);
-        for (const { message } of analysis.findings) expect(message, where).toMatch(/^[A-Z].{20,}[.?]$/s);
+        for (const { message } of analysis.findings) expect(message, where).toMatch(/^[A-Z0-9].{20,}[.?]$/s);
         for (const { id, tests } of METRICS) {
           if (tests.includes(name) && !analysis.metrics.has(id)) expect(analysis.missing.get(id), `${id} of ${where}`).toMatch(/\w+ \w+/);
         }
