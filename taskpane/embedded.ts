@@ -3,16 +3,20 @@ import { FUNCTIONS } from "../functions/index.ts";
 import { startCalculation } from "../functions/runtime/callRecord.ts";
 import { installBar, showNotice } from "./embedded/bar.ts";
 import { installDivider } from "./embedded/divider.ts";
+import { createWorkbookFiles } from "./embedded/createWorkbookFiles.ts";
+import { giveFile } from "./embedded/giveFile.ts";
 import { showDemo } from "./embedded/showDemo.ts";
 import { createEmbeddedHost, type EmbeddedSheet } from "./host/createEmbeddedHost.ts";
 import type { SheetFunction } from "./host/embedded/createUniver.ts";
 import type { FunctionMetadata } from "./host/embedded/FunctionMetadata.ts";
 import type { SheetHost } from "./host/SheetHost.ts";
+import { workbookDataFrom } from "./host/embedded/workbookDataFrom.ts";
 import { keepSaved, type Keeper } from "./host/storage/keepSaved.ts";
 import { fileText, fromSaved, readFileText, toSaved } from "./host/storage/savedForm.ts";
 import { lockTab } from "./host/storage/tabLock.ts";
 import { openWorkbookStore, type WorkbookStore } from "./host/storage/workbookStore.ts";
 import { createWorkbookModel } from "./workbook/createWorkbookModel.ts";
+import type { WorkbookFiles } from "./workbook/workbookFiles.ts";
 import type { WorkbookModel } from "./workbook/WorkbookModel.ts";
 import "./embedded/embedded.css";
 
@@ -48,9 +52,15 @@ async function start(): Promise<void> {
     onCalculation: startCalculation,
   });
   const workbook = createWorkbookModel(sheet.host);
+  const files = createWorkbookFiles({
+    sheet,
+    functions: new Map(metadata.map(({ name, result }) => [name, result?.dimensionality === "matrix"])),
+    largest: LARGEST_FILE,
+    replace: (file) => replaceWith(opened.store, toSaved(workbookDataFrom(file), new Date())),
+  });
   const bar = installBar({
     startNew: () => void replaceWith(opened.store, toSaved(structuredClone(BLANK), new Date())),
-    openFile: (file) => void openFile(file, opened.store),
+    openFile: (file) => void openFile(file, opened.store, files),
     download: () => download(sheet),
   });
   installDivider(document.getElementById("divider")!, document.getElementById("pane")!);
@@ -82,7 +92,7 @@ async function start(): Promise<void> {
     showNotice("missing", `${opened.missing} traces of this workbook could not be found in the browser's storage; their cells are blank. Import those files again.`);
   }
 
-  (await pane).mountPane(document.getElementById("pane")!, { host: sheet.host, workbook });
+  (await pane).mountPane(document.getElementById("pane")!, { host: sheet.host, workbook, files });
   if (!opened.workbook && !opened.fault && lock.held) await showDemo(sheet.host, workbook);
   await sheet.host.settled();
   window.leapsheet = { host: sheet.host, workbook, save: async () => keeper?.flush() };
@@ -138,15 +148,12 @@ function sheetFunctions(metadata: readonly FunctionMetadata[]): SheetFunction[] 
 
 function download(sheet: EmbeddedSheet): void {
   const { saved, texts } = toSaved(sheet.save(), new Date());
-  const link = document.createElement("a");
-  link.href = URL.createObjectURL(new Blob([fileText(saved, texts)], { type: "application/json" }));
-  link.download = `leapsheet-${saved.savedAt.slice(0, 10)}.json`;
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
+  giveFile([fileText(saved, texts)], "application/json", `leapsheet-${saved.savedAt.slice(0, 10)}.json`);
 }
 
-async function openFile(file: File, store: WorkbookStore | undefined): Promise<void> {
+async function openFile(file: File, store: WorkbookStore | undefined, files: WorkbookFiles): Promise<void> {
   try {
+    if (/\.xlsx$/i.test(file.name)) return await files.open(file);
     if (file.size > LARGEST_FILE) throw new Error("a workbook file requires at most 128 MB; nothing was changed");
     const { saved, texts } = readFileText(await file.text());
     await replaceWith(store, { saved, texts });

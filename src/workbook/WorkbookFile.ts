@@ -52,7 +52,7 @@ export interface FilePicture {
   /** Pixels at 96 to the inch. */
   readonly width: number;
   readonly height: number;
-  readonly type: "png" | "jpeg" | "svg";
+  readonly type: "png" | "jpeg";
   readonly bytes: Uint8Array;
   readonly text: string;
 }

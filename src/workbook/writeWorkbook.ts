@@ -139,6 +139,8 @@ function chartToWrite({ kind, title, x, y, series, place }: FileChart): NonNulla
     type: kind,
     title,
     series: series.map((each) => ({ ...each, ...(kind === "scatter" && { marker: { symbol: "circle" as const } }) })),
+    // Series of one chart stand in the same places: where one has a number the others are blank.
+    ...(kind === "column" && { barGrouping: "clustered" as const, overlap: 100 }),
     axes: { x: { title: x }, y: { title: y } },
     anchor: { from: { row: place.row, col: place.column }, to: { row: place.row + place.rows, col: place.column + place.columns } },
   };

@@ -29,7 +29,7 @@ export function installBar(actions: BarActions): { status(text: string): void } 
   const bar = element("header", { id: "bar" });
   const status = element("span", { id: "save-state" });
   status.setAttribute("role", "status");
-  const chooser = element("input", { type: "file", accept: ".json,application/json", hidden: true });
+  const chooser = element("input", { type: "file", accept: ".json,.xlsx,application/json", hidden: true });
   chooser.setAttribute("aria-label", "Workbook file");
   chooser.addEventListener("change", () => {
     const file = chooser.files?.[0];

@@ -4,6 +4,7 @@ import { FUNCTIONS } from "../../functions/index.ts";
 import { fullReference, REFERENCES } from "../../src/catalogue/references.ts";
 import { VERSION } from "../../src/version.ts";
 import { CautionList } from "./CautionList.tsx";
+import { FilesSection } from "./FilesSection.tsx";
 import { formatNumber } from "./format.ts";
 import { sentenceOf } from "./PaneContext.tsx";
 import { Section, ViewTitle } from "./SectionHead.tsx";
@@ -48,6 +49,7 @@ export function AboutView(): ReactNode {
       <ViewTitle>{words.pane.name}</ViewTitle>
       <p>{words.about.what}</p>
       <p className={styles.quiet}>{words.about.version(VERSION)}</p>
+      <FilesSection />
       <Section heading={words.about.limits}>
         <ul className={styles.list}>
           {words.about.limitsList.map((text) => (

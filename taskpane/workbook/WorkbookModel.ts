@@ -94,4 +94,6 @@ export interface TrialSummary {
 export interface PaneServices {
   readonly host: import("../host/SheetHost.ts").SheetHost;
   readonly workbook: WorkbookModel;
+  /** Absent in Excel, which has its own. */
+  readonly files?: import("./workbookFiles.ts").WorkbookFiles;
 }

@@ -80,7 +80,7 @@ describe("writeWorkbook", () => {
 
   test("any text and any number come back as they were, whatever they look like", async () => {
     const tricky = fc.constantFrom("=1+1", "+cmd|' /C calc'!A0", "-2", "@SUM(A1)", "#N/A", "#DIV/0!", "TRUE", "007", "_x0041_", "_x000D_", "__proto__", "constructor", "<b>&amp;</b>", " two  spaces ", "line\nbreak", "tab\tbed", "]]>", "'quoted");
-    const text = fc.oneof(tricky, fc.string({ unit: "grapheme", minLength: 1, maxLength: 40 }).filter((each) => each.isWellFormed() && !/[\uFFFE\uFFFF]/.test(each)));
+    const text = fc.oneof(tricky, fc.string({ unit: "grapheme", minLength: 1, maxLength: 40 }).filter((each) => !/[\uD800-\uDFFF\uFFFE\uFFFF]/u.test(each)));
     const value: fc.Arbitrary<FileValue> = fc.oneof(text, fc.double({ noNaN: true, noDefaultInfinity: true }).map((each) => each + 0), fc.boolean());
     await fc.assert(
       fc.asyncProperty(fc.array(value, { minLength: 1, maxLength: 30 }), async (list) => {

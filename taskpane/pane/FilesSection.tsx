@@ -1,0 +1,57 @@
+import { useRef, useState, type ReactNode } from "react";
+import { Button, makeStyles, Spinner, tokens } from "@fluentui/react-components";
+import { usePane } from "./PaneContext.tsx";
+import { Section } from "./SectionHead.tsx";
+import { words } from "./words.ts";
+
+const useStyles = makeStyles({
+  list: { listStyle: "none", margin: 0, padding: 0, display: "flex", flexDirection: "column", gap: "10px" },
+  quiet: { margin: "2px 0 0", color: tokens.colorNeutralForeground2, fontSize: tokens.fontSizeBase200 },
+});
+
+/** Saving the workbook as a file and opening one, where the page does that itself. */
+export function FilesSection(): ReactNode {
+  const styles = useStyles();
+  const { files, perform } = usePane();
+  const chooser = useRef<HTMLInputElement>(null);
+  const [working, setWorking] = useState(false);
+  if (files === undefined) return null;
+
+  const run = async (action: () => Promise<void>, done: string): Promise<void> => {
+    setWorking(true);
+    await perform(action, done);
+    setWorking(false);
+  };
+  const chosen = (file: File | undefined): void => {
+    if (chooser.current) chooser.current.value = "";
+    if (file) void run(() => files.open(file), words.files.title);
+  };
+
+  return (
+    <Section heading={words.files.title}>
+      <ul className={styles.list}>
+        <li>
+          <Button size="small" disabledFocusable={working} onClick={() => void run(() => files.save("values"), words.files.saved)}>
+            {words.files.values}
+          </Button>
+          <p className={styles.quiet}>{words.files.valuesHint}</p>
+        </li>
+        <li>
+          <Button size="small" disabledFocusable={working} onClick={() => void run(() => files.save("live"), words.files.saved)}>
+            {words.files.live}
+          </Button>
+          <p className={styles.quiet}>{words.files.liveHint}</p>
+        </li>
+        <li>
+          <Button size="small" disabledFocusable={working} onClick={() => chooser.current?.click()}>
+            {words.files.open}
+          </Button>
+          <input ref={chooser} type="file" hidden accept=".xlsx" aria-label={words.files.open} onChange={(event) => chosen(event.target.files?.[0])} />
+          <p className={styles.quiet}>{words.files.openHint}</p>
+        </li>
+      </ul>
+      <p className={styles.quiet}>{words.files.names}</p>
+      {working && <Spinner size="tiny" label={words.pane.working} />}
+    </Section>
+  );
+}
