@@ -1,6 +1,6 @@
 import { Component, useCallback, useEffect, useMemo, useRef, useState, type ReactNode } from "react";
 import { Button, FluentProvider, makeStyles, tokens } from "@fluentui/react-components";
-import { BookQuestionMark20Regular, DataLine20Regular, DocumentAdd20Regular, Info20Regular, Options20Regular } from "@fluentui/react-icons";
+import { BookQuestionMark20Regular, DataLine20Regular, DocumentAdd20Regular, HatGraduation20Regular, Info20Regular, Options20Regular } from "@fluentui/react-icons";
 import type { PaneServices } from "../workbook/WorkbookModel.ts";
 import { AboutView } from "./AboutView.tsx";
 import { BringInView } from "./BringInView.tsx";
@@ -8,6 +8,7 @@ import { ExplainView } from "./ExplainView.tsx";
 import { MessageStrip } from "./MessageStrip.tsx";
 import { PaneContext, sentenceOf, type Message, type PaneTools, type View } from "./PaneContext.tsx";
 import { SettingsView } from "./SettingsView.tsx";
+import { TeachView } from "./TeachView.tsx";
 import { TrialsView } from "./TrialsView.tsx";
 import { useTheme } from "./useTheme.ts";
 import { ViewTabs } from "./ViewTabs.tsx";
@@ -18,6 +19,7 @@ const VIEWS: readonly { readonly view: View; readonly icon: ReactNode }[] = [
   { view: "trials", icon: <DataLine20Regular /> },
   { view: "explain", icon: <BookQuestionMark20Regular /> },
   { view: "settings", icon: <Options20Regular /> },
+  { view: "teach", icon: <HatGraduation20Regular /> },
   { view: "about", icon: <Info20Regular /> },
 ];
 
@@ -105,6 +107,7 @@ export function Pane({ services }: { readonly services: PaneServices }): ReactNo
                 {view === "trials" && <TrialsView opened={trialToOpen} />}
                 {view === "explain" && <ExplainView />}
                 {view === "settings" && <SettingsView />}
+                {view === "teach" && <TeachView />}
                 {view === "about" && <AboutView />}
               </Guard>
             </div>

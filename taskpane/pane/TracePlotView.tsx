@@ -148,7 +148,11 @@ export function TracePlotView({ data, title, small, wholeFirst, onMove }: TraceP
                 {event.label}
                 {event.byHand ? ` (${words.plot.byHand})` : ""}
                 {movable && event.byHand && (
-                  <Button size="small" appearance="transparent" aria-label={words.plot.putBackLong(event.label)} onClick={() => onMove?.(event.id)}>
+                  <Button size="small" appearance="transparent" aria-label={words.plot.putBackLong(event.label)} onClick={(click) => {
+                    // The button goes with the move: the focus stays in its row.
+                    click.currentTarget.closest("tr")?.querySelector("input")?.focus();
+                    onMove?.(event.id);
+                  }}>
                     {words.plot.putBack}
                   </Button>
                 )}
@@ -208,7 +212,7 @@ function EventTime({ label, time, onMove }: { readonly label: string; readonly t
       onBlur={finish}
       onKeyDown={(key) => {
         if (key.key === "Enter") finish();
-        if (key.key === "Escape") {
+        if (key.key === "Escape" && text !== shown) {
           setText(shown);
           key.stopPropagation();
         }

@@ -2,7 +2,8 @@ import { mkdirSync, readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import type { Locator, Page } from "playwright-core";
+import { unzipSync } from "fflate";
+import type { Download, Locator, Page } from "playwright-core";
 import { ROOT } from "../../scripts/sources.js";
 import { syntheticTrial } from "../../src/synthetic/syntheticTrial.ts";
 import type { CellValue } from "../../taskpane/host/SheetHost.ts";
@@ -319,6 +320,30 @@ describe("settings", () => {
   });
 });
 
+describe("teaching", () => {
+  onOnePage();
+
+  test("saves coursework with its key, and marks a workbook that comes back blank", async () => {
+    await tab("Teach");
+    await view.getByLabel("Students").fill("Ann\nBen");
+    const downloads: Download[] = [];
+    page.on("download", (download) => downloads.push(download));
+    await view.getByRole("button", { name: "Save coursework and key" }).click();
+    await said("Coursework for 2 students saved, with the key").waitFor();
+    await expect.poll(() => downloads.map((download) => download.suggestedFilename()).sort()).toEqual(["coursework CMJ key.xlsx", "coursework CMJ.zip"]);
+    const bytesOf = async (name: string): Promise<Uint8Array> => readFileSync(await downloads.find((download) => download.suggestedFilename() === name)!.path());
+    const files = unzipSync(await bytesOf("coursework CMJ.zip"));
+    expect(Object.keys(files)).toEqual(["001 Ann.xlsx", "002 Ben.xlsx"]);
+    const xlsx = (name: string, bytes: Uint8Array) => ({ name, mimeType: "application/octet-stream", buffer: Buffer.from(bytes) });
+    await page.locator("[data-test=key]").setInputFiles(xlsx("key.xlsx", await bytesOf("coursework CMJ key.xlsx")));
+    await page.locator("[data-test=returned]").setInputFiles([xlsx("back.xlsx", files["002 Ben.xlsx"]), xlsx("other.xlsx", new Uint8Array([1, 2, 3]))]);
+    await view.getByRole("rowheader", { name: "Ben" }).waitFor();
+    expect(await view.getByRole("alert").textContent()).toContain("other.xlsx");
+    await page.screenshot({ path: join(PICTURES, "teach.png") });
+    expect(await violations()).toEqual([]);
+  });
+});
+
 describe("about", () => {
   onOnePage();
 
@@ -354,6 +379,8 @@ describe("access", () => {
     await look("explain");
     await tab("Settings");
     await look("settings");
+    await tab("Teach");
+    await look("teach");
     await tab("About");
     await look("about");
     await startOver();

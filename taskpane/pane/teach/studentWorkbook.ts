@@ -1,0 +1,53 @@
+import type { Assignment } from "../../../src/coursework/Coursework.ts";
+import { resolveMetricName } from "../../../src/catalogue/resolveMetricName.ts";
+import { testName } from "../../../src/wording/testName.ts";
+import type { FileCell, WorkbookFile } from "../../../src/workbook/WorkbookFile.ts";
+import { words } from "../words.ts";
+
+export const ANSWERS_SHEET = "Answers";
+export const RECORDING_SHEET = "Recording";
+/** Where the student's name stands on the answer sheet. */
+export const STUDENT_CELL = { row: 1, column: 1 } as const;
+/** Columns of the questions; the answer is the last. */
+export const QUESTION_HEAD = ["metric", "question", "unit", "answer"] as const;
+const HEAD_ROW = 6;
+
+/**
+ * What a student gets: blank answers and the recording as numbers. Nothing in it tells the seed or the answers.
+ */
+export function studentWorkbook({ student, test, trace, questions }: Assignment): WorkbookFile {
+  const answers: FileCell[] = [
+    text(0, 0, words.teach.title, true),
+    text(1, 0, words.teach.student, true),
+    text(STUDENT_CELL.row, STUDENT_CELL.column, student),
+    text(2, 0, words.bringIn.test, true),
+    text(2, 1, testName(test)),
+    text(3, 0, words.bringIn.rate, true),
+    { row: 3, column: 1, value: trace.rate },
+    text(4, 0, words.teach.instructions),
+    ...QUESTION_HEAD.map((head, column) => text(HEAD_ROW, column, head, true)),
+    ...questions.flatMap(({ metric, unit }, place) => {
+      const { base } = resolveMetricName(metric);
+      const row = HEAD_ROW + 1 + place;
+      return [text(row, 0, metric), { ...text(row, 1, `${base.name}. ${base.definition}`), wrap: true }, text(row, 2, unit)];
+    }),
+  ];
+  const plates = trace.plates;
+  const recording: FileCell[] = [text(0, 0, words.teach.time, true), ...plates.map((plate, at) => text(0, at + 1, `${words.bringIn.roles[plate.role]}, N`, true))];
+  const samples = plates[0].force.length;
+  for (let i = 0; i < samples; i++) {
+    recording.push({ row: i + 1, column: 0, value: Number((i / trace.rate).toFixed(6)) });
+    for (let at = 0; at < plates.length; at++) recording.push({ row: i + 1, column: at + 1, value: Math.round(plates[at].force[i] * 100) / 100 });
+  }
+  return {
+    sheets: [
+      { name: ANSWERS_SHEET, cells: answers, frozenRows: HEAD_ROW + 1, columns: [{ column: 0, width: 190 }, { column: 1, width: 520 }, { column: 2, width: 60 }, { column: 3, width: 120 }] },
+      { name: RECORDING_SHEET, cells: recording, frozenRows: 1, columns: [{ column: 1, width: 120 }, { column: 2, width: 120 }] },
+    ],
+    names: [],
+  };
+}
+
+function text(row: number, column: number, value: string, bold = false): FileCell {
+  return bold ? { row, column, value, bold } : { row, column, value };
+}
