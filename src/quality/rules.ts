@@ -44,12 +44,13 @@ export const RULES: readonly Rule[] = [
       const remove = wider * Math.max(limit("q1-sd-remove") * percent, limit("q1-sd-remove-force"));
       const drift = Math.abs(weighingHalf);
       const driftLook = wider * Math.max(limit("q1-drift") * percent, limit("q1-drift-force"));
-      // The hold of a squat jump has its own limits (Q12).
-      if (facts.test !== "SJ") {
+      // The movement of a held squat has its own limits (Q12).
+      const squat = facts.test === "SJ";
+      if (!squat) {
         if (sd > remove) return { action: "look", removes: WEIGHED, values: { case: "remove", sd, limit: remove } };
         if (drift > 2 * driftLook) return { action: "look", removes: WEIGHED, values: { case: "removeDrift", drift, limit: 2 * driftLook } };
       }
-      if (sd > look) return { action: "look", values: { sd, limit: look } };
+      if (!squat && sd > look) return { action: "look", values: { sd, limit: look } };
       if (drift > driftLook) return { action: "look", values: { case: "drift", drift, limit: driftLook } };
       return undefined;
     },
@@ -238,7 +239,8 @@ export const RULES: readonly Rule[] = [
       if (length === undefined || sd === undefined || bodyWeight === undefined) return undefined;
       if (length < limit("q12-hold") - BLOCK) return { action: "look", removes: ["V"], values: { case: "short", length, limit: limit("q12-hold") } };
       if (sd > (limit("q12-sd") * bodyWeight) / 100) return { action: "look", removes: ["V"], values: { case: "remove", sd } };
-      return undefined;
+      const look = limit("q1-unsteady-factor") * Math.max((limit("q1-sd-look") * bodyWeight) / 100, limit("q1-sd-look-force"));
+      return sd > look ? { action: "look", values: { sd, limit: look } } : undefined;
     },
   },
   {

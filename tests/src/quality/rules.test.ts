@@ -37,6 +37,22 @@ const leaning = (newtons: number, seconds: number) => withForce((force) => {
   for (let i = 0; i < seconds * 1000; i++) force[i] -= newtons * (1 - i / (seconds * 1000));
 });
 
+/** Two seconds of standing and a fast squat before a squat jump that is not held. */
+function standingFirst(trace: Trace): Trace {
+  const lead = 2600;
+  return {
+    ...trace,
+    plates: trace.plates.map(({ role, force }) => {
+      const longer = new Float64Array(lead + force.length);
+      const weight = force[0]!;
+      // Down and up again by one sine of half a body weight: it ends at rest, lower.
+      for (let i = 0; i < lead; i++) longer[i] = weight * (1 - (i < 2000 ? 0 : 0.5 * Math.sin((2 * Math.PI * (i - 2000)) / 600)));
+      longer.set(force, lead);
+      return { role, force: longer };
+    }),
+  };
+}
+
 type Row = [rule: string, kase: string | undefined, action: FindingAction, () => Analysis];
 const ROWS: readonly Row[] = [
   ["Q1", undefined, "look", () => analysed("CMJ", {}, "", wave(7, 3, 1.7))],
@@ -72,6 +88,8 @@ const ROWS: readonly Row[] = [
   ["Q11", undefined, "leave out", () => analysed("SJ", { dip: 0.12 })],
   ["Q11", "small", "look", () => analysed("SJ", { dip: 0.06 })],
   ["Q11", "displacement", "leave out", () => analysed("SJ", { dip: 0.12 }, "", undefined, settingsFrom([["squat-dip-rule", "displacement"], ["squat-dip-depth", 0.003]]))],
+  ["Q12", undefined, "look", () => analysed("SJ", {}, "", wave(13, 3, 2))],
+  ["Q12", "short", "look", () => analysed("SJ", { quietBefore: 0.4 }, "", standingFirst)],
   ["Q12", "remove", "look", () => analysed("SJ", {}, "", wave(32, 3, 2))],
   ["Q13", undefined, "leave out", () => analysed("DJ drop=0.30", {}, "", withForce((force) => force.fill(343, 0, 800)))],
   ["Q14", undefined, "leave out", () => analysed("DJ drop=0.30", {}, "", withForce((force) => {
