@@ -1,18 +1,23 @@
 import type { AnyEntry, Entry } from "./entry.ts";
-import type { Format } from "./options.ts";
+import { FACTS, factsOf } from "./entryFacts.ts";
 
-/** Turns entries into text piece by piece, so that a large folder is never held in memory. */
+/** Turns entries into the bytes or the text of a file piece by piece, so that a large folder is never held in memory. */
 export interface EntryWriter {
+  add(entry: AnyEntry): string | Uint8Array;
+  end(): string | Uint8Array | Promise<Uint8Array>;
+}
+
+export interface TextWriter extends EntryWriter {
   add(entry: AnyEntry): string;
   end(): string;
 }
 
-/** The writer of a format. */
-export function entryWriter(format: Format): EntryWriter {
+/** The writer of a format that is text. */
+export function entryWriter(format: "table" | "json" | "csv"): TextWriter {
   return format === "json" ? jsonWriter() : format === "csv" ? csvWriter() : tableWriter();
 }
 
-function jsonWriter(): EntryWriter {
+function jsonWriter(): TextWriter {
   let first = true;
   return {
     add(entry) {
@@ -24,16 +29,14 @@ function jsonWriter(): EntryWriter {
   };
 }
 
-const FACTS = ["file", "trial", "test", "protocol", "start", "rate", "verdict", "findings", "error"] as const;
-
 /** One row a trial. The columns are those of the first trial that could be read: trials of one run share a test, so also the columns; a metric another trial lacks is blank. */
-function csvWriter(): EntryWriter {
+function csvWriter(): TextWriter {
   let columns: string[] | undefined;
   const failed: string[] = [];
   return {
     add(entry) {
       if ("error" in entry) {
-        failed.push([quoted(entry.file), "", "", "", "", "", "", "", quoted(entry.error)].join(","));
+        failed.push(factsOf(entry).map(quoted).join(","));
         return "";
       }
       let head = "";
@@ -41,13 +44,11 @@ function csvWriter(): EntryWriter {
         columns = columnsOf(entry);
         head = [...FACTS, ...columns.flatMap((id) => [id, `${id}_u`])].map(quoted).join(",") + "\n";
       }
-      const findings = entry.findings.map(({ rule, action, message }) => `${rule} ${action}: ${message}`).join("; ");
-      const facts = [entry.file, entry.trial, entry.test, entry.protocol, entry.start, entry.rate, entry.verdict, findings, ""];
       const values = columns.flatMap((id) => {
         const metric = entry.metrics[id];
         return [metric?.value ?? "", metric?.u ?? ""];
       });
-      return `${head}${[...facts, ...values].map(quoted).join(",")}\n`;
+      return `${head}${[...factsOf(entry), ...values].map(quoted).join(",")}\n`;
     },
     end: () => (failed.length === 0 ? "" : `${columns ? "" : `${FACTS.join(",")}\n`}${failed.join("\n")}\n`),
   };
@@ -75,7 +76,7 @@ const HEADLINES: Readonly<Record<string, readonly [id: string, head: string, sca
   IMTP: [["peakForce", "peak N", 1, 0], ["force100ms", "100 ms N", 1, 0], ["force200ms", "200 ms N", 1, 0], ["rfd0to200", "RFD 0-200 N/s", 1, 0], ["bodyMass", "mass kg", 1, 1]],
 };
 
-function tableWriter(): EntryWriter {
+function tableWriter(): TextWriter {
   let head = "";
   return {
     add(entry) {

@@ -7,7 +7,7 @@ import { VERSION } from "../src/version.ts";
 import { analyseFile } from "./analyseFile.ts";
 import { collectFiles } from "./collectFiles.ts";
 import type { AnyEntry } from "./entry.ts";
-import { entryWriter } from "./formats.ts";
+import { writerOf } from "./writerOf.ts";
 import { parseOptions, USAGE, type Options } from "./options.ts";
 
 /** Files handed to a worker at once: large enough to keep it busy, small enough that results keep flowing. */
@@ -46,11 +46,11 @@ async function analyseAll(options: Options): Promise<number> {
     throw new InputError("not-recognised", "analyse requires at least one recording; none was found there");
   }
   const out = options.out === undefined ? process.stdout : createWriteStream(options.out);
-  const writer = entryWriter(options.format);
+  const writer = await writerOf(options);
   const progress = progressLine(files.length);
   let failed = 0;
-  const write = async (text: string) => {
-    if (text !== "" && !out.write(text)) {
+  const write = async (piece: string | Uint8Array) => {
+    if (piece.length > 0 && !out.write(piece)) {
       await once(out, "drain");
     }
   };
@@ -61,7 +61,7 @@ async function analyseAll(options: Options): Promise<number> {
     }
     progress.step();
   }
-  await write(writer.end());
+  await write(await writer.end());
   progress.end();
   if (out !== process.stdout) {
     out.end();

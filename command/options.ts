@@ -5,7 +5,7 @@ import { formatProtocol } from "../src/protocols/formatProtocol.ts";
 import { TESTS, type Protocol, type Test } from "../src/protocols/Protocol.ts";
 import { settingsFrom } from "../src/settings/settingsFrom.ts";
 
-export const FORMATS = ["table", "json", "csv"] as const;
+export const FORMATS = ["table", "json", "csv", "xlsx", "parquet"] as const;
 export type Format = (typeof FORMATS)[number];
 
 /** What one run of `leapsheet analyse` was asked to do. Plain data: it is sent to the worker threads as it is. */
@@ -38,7 +38,7 @@ export const USAGE = `leapsheet analyse <files or folders…> --test CMJ|SJ|DJ|R
   --set take-off-threshold=20   a setting; may be given again
   --as-packed              analyse what a spreadsheet cell would hold
   --jobs 2                 worker threads
-  --format table|json|csv  table by default
+  --format table|json|csv|xlsx|parquet   table by default; the last two need --out
   --out FILE               write there instead of to the screen
 
 Jump tests are maximal efforts. Follow local rules; licensed practice decides who may be tested.`;
@@ -74,6 +74,9 @@ export function parseOptions(words: readonly string[]): Options {
   const format = values.format ?? "table";
   if (!(FORMATS as readonly string[]).includes(format)) {
     throw new InputError("unknown-name", `--format requires one of ${FORMATS.join(", ")}`);
+  }
+  if ((format === "xlsx" || format === "parquet") && values.out === undefined) {
+    throw new InputError("wrong-shape", `--format ${format} requires --out with the name of a file: it is no text for a screen`);
   }
   return {
     places: positionals,

@@ -1,12 +1,6 @@
 import { describe, expect, test } from "vitest";
-import type { Entry } from "../../command/entry.ts";
+import { ENTRY as entry } from "./entries.ts";
 import { entryWriter } from "../../command/formats.ts";
-
-const entry: Entry = {
-  file: "=cmd,one.csv", trial: 1, test: "CMJ", protocol: "CMJ", start: 0, rate: 1000, verdict: "look", events: { takeoff: 2.5 },
-  metrics: { jumpHeight: { value: 0.344, unit: "m", u: 0.003 }, peakForce: { value: 1897.9, unit: "N", u: null } },
-  findings: [{ rule: "Q9", action: "look", message: 'legs "bent"' }], settings: {}, settingsDigest: "d", version: "0", notes: [],
-};
 
 describe("entryWriter", () => {
   test("json gives one array, also with a file that could not be read", () => {
