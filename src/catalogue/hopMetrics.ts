@@ -32,21 +32,21 @@ export const HOP_METRICS: readonly MetricDefinition[] = [
   }),
   defineMetric({
     id: "meanContactTime", name: "Mean contact time", unit: "s", tests: ["RH"], needs: ["T"],
-    definition: "Mean time from touchdown to take-off of the valid hops.",
+    definition: "Mean time from touchdown to take-off of the hops that count (setting hops-used: the best five of the first ten, unless it says otherwise).",
     formula: "\\frac{1}{n}\\sum_{k=1}^{n} t_{c,k}",
     watchFor: ["Slow contacts count, unless a contact limit is set: say which."],
     sources: ["harper2011", "stratford2020"], better: "lower",
   }),
   defineMetric({
     id: "meanFlightTime", name: "Mean flight time", unit: "s", tests: ["RH"], needs: ["T"],
-    definition: "Mean time of the flights after the valid contacts, from take-off to the next touchdown.",
+    definition: "Mean time of the flights of the hops that count (setting hops-used: the best five of the first ten, unless it says otherwise), from take-off to the next touchdown.",
     formula: "\\frac{1}{n}\\sum_{k=1}^{n} t_{f,k}",
     watchFor: ["Landing with more bent legs from hop to hop lengthens it."],
     sources: ["harper2011", "stratford2020"], better: "higher",
   }),
   defineMetric({
     id: "meanHopHeight", name: "Mean hop height", unit: "m", tests: ["RH"], needs: ["T"],
-    definition: "Mean height of the valid hops, from the flight time between take-off and the next touchdown.",
+    definition: "Mean height of the hops that count (setting hops-used: the best five of the first ten, unless it says otherwise), from the flight time between take-off and the next touchdown.",
     formula: "\\frac{1}{n}\\sum_{k=1}^{n} \\frac{g\\,t_{f,k}^2}{8}",
     assumptions: ["The centre of mass is as high at each touchdown as at the take-off before it."],
     watchFor: ["Landing lower than at take-off adds about half the difference."],
@@ -54,7 +54,7 @@ export const HOP_METRICS: readonly MetricDefinition[] = [
   }),
   defineMetric({
     id: "hopStiffness", name: "Hop stiffness", unit: "N/m", tests: ["RH"], needs: INTEGRATED,
-    definition: "Mean over the valid hops of the peak force divided by the drop of the centre of mass from touchdown to the lowest point of the contact.",
+    definition: "Mean over the hops that count (setting hops-used: the best five of the first ten, unless it says otherwise) of the peak force divided by the drop of the centre of mass from touchdown to the lowest point of the contact.",
     formula: "k = \\frac{F_{\\max}}{|\\Delta z|}",
     assumptions: ["The leg is one spring; in vertical hopping leg stiffness and vertical stiffness are the same."],
     watchFor: ["From times alone it rests on a symmetric half sine of force (Dalleau et al.): the two are not the same number."],

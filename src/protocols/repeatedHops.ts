@@ -11,7 +11,7 @@ import { jumpHeightFromFlightTime } from "../metrics/jumpHeightFromFlightTime.ts
 import { reactiveStrengthIndex } from "../metrics/reactiveStrengthIndex.ts";
 import { flightToContactRatio } from "../metrics/flightToContactRatio.ts";
 import { integrate } from "../motion/integrate.ts";
-import { LANDING, TAKEOFF, THRESHOLD } from "../uncertainty/sources.ts";
+import { BODY_WEIGHT, GAIN, LANDING, NOISE, POSTURE, TAKEOFF, THRESHOLD } from "../uncertainty/sources.ts";
 
 /** A longer stay on the plate ends a series. */
 const LONGEST_CONTACT_SECONDS = 1;
@@ -108,7 +108,8 @@ function hopOf(trial: Trial, { before, after, broken }: Contact, number: number)
   const reason = broken ? "the contact was a double one" : contactTime > limit ? `the contact is longer than ${Math.round(limit * 1000)} ms` : undefined;
   let peakForce = -Infinity;
   for (let i = Math.ceil(touchdown * rate); i < takeoff * rate; i++) if (trial.force[i]! > peakForce) peakForce = trial.force[i]!;
-  const stiffness = broken ? undefined : stiffnessOf(trial, touchdown, takeoff, touchdown - before.takeoff.time, peakForce);
+  const compression = broken ? undefined : compressionOf(trial, touchdown, takeoff, touchdown - before.takeoff.time);
+  const stiffness = compression === undefined ? undefined : stiffnessOf(trial, compression, peakForce);
   return {
     number,
     touchdown,
@@ -124,18 +125,55 @@ function hopOf(trial: Trial, { before, after, broken }: Contact, number: number)
   };
 }
 
-/** Peak force (or force at the lowest point) over the drop of the centre of mass; the flight before gives the velocity at touchdown. */
-function stiffnessOf(trial: Trial, touchdown: number, takeoff: number, flightBefore: number, peakForce: number): number | undefined {
+/** How far and how long the body sinks in a contact. */
+interface Compression {
+  /** m. */
+  readonly drop: number;
+  /** s. */
+  readonly seconds: number;
+  /** Force at the lowest point, N. */
+  readonly force: number;
+}
+
+/** The flight before gives the velocity at touchdown; the force of the contact the rest. */
+function compressionOf(trial: Trial, touchdown: number, takeoff: number, flightBefore: number): Compression | undefined {
   if (trial.weight === undefined) return undefined;
   const g = trial.gravity.value;
   const first = Math.max(0, Math.floor(touchdown * trial.rate));
   const end = Math.min(trial.samples, Math.ceil(takeoff * trial.rate) + 1);
   const into = touchdown - first / trial.rate;
-  const motion = integrate(trial.force, trial.weight.value, g, first, end, trial.rate, (-g * flightBefore) / 2 + g * into);
-  const at = motion.displacement.reduce((low, z, k) => (z < motion.displacement[low]! ? k : low), 0);
-  const drop = (-g * flightBefore * into) / 2 - motion.displacement[at]!;
-  if (!(drop > 0)) return undefined;
-  return (trial.word("contact-stiffness-force") === "lowest point" ? trial.force[first + at]! : peakForce) / drop;
+  const down = (-g * flightBefore) / 2;
+  const { displacement } = integrate(trial.force, trial.weight.value, g, first, end, trial.rate, down + g * into);
+  let at = 0;
+  for (let k = 1; k < displacement.length; k++) if (displacement[k]! < displacement[at]!) at = k;
+  const drop = down * into - displacement[at]!;
+  return drop > 0 ? { drop, seconds: at / trial.rate - into, force: trial.force[first + at]! } : undefined;
+}
+
+function stiffnessOf(trial: Trial, { drop, force }: Compression, peakForce: number): number {
+  return (trial.word("contact-stiffness-force") === "lowest point" ? force : peakForce) / drop;
+}
+
+/** A stiffness with what the velocity at touchdown and body weight leave open of the drop. */
+function stiffnessQuantity(trial: Trial, hop: Hop, before: number, up: EdgeDoubt, down: EdgeDoubt): Quantity {
+  const { work } = trial;
+  const g = trial.gravity.value;
+  const compression = compressionOf(trial, hop.touchdown, hop.takeoff, before)!;
+  const k = hop.stiffness!;
+  const perDrop = k / compression.drop;
+  const speed = Math.max(0.1, (g * before) / 2);
+  const perSecond = 0.5 * g * compression.seconds * perDrop;
+  const t = compression.seconds;
+  return work.quantity(
+    k, TIMES | WEIGHT | INTEGRAL,
+    GAIN, k * trial.uGain,
+    NOISE, trial.noise / compression.drop,
+    THRESHOLD, perSecond * (up.threshold + down.threshold),
+    TAKEOFF, perSecond * up.instant,
+    LANDING, -perSecond * down.instant,
+    POSTURE, ((0.5 * g * Math.hypot(trial.number("landing-posture-mean"), trial.number("landing-posture-u"))) / speed) * t * perDrop,
+    BODY_WEIGHT, ((0.5 * g * t * t) / trial.weight!.value) * trial.uWeight * perDrop,
+  );
 }
 
 function metrics(trial: Trial, hops: readonly Hop[], contacts: readonly Contact[], threshold: number): void {
@@ -170,8 +208,8 @@ function metrics(trial: Trial, hops: readonly Hop[], contacts: readonly Contact[
   work.measured(formulas.meanHopHeight, work.mean(used.map(heightOf)), count);
   const stiff = used.filter((hop) => hop.stiffness !== undefined);
   if (stiff.length > 0) {
-    const mean = stiff.reduce((sum, hop) => sum + hop.stiffness!, 0) / stiff.length;
-    work.measured(formulas.hopStiffness, work.uncertain(mean, TIMES | WEIGHT | INTEGRAL), count);
+    const flightBefore = (hop: Hop): number => hop.touchdown - contacts[hop.number - 1]!.before.takeoff.time;
+    work.measured(formulas.hopStiffness, work.mean(stiff.map((hop) => stiffnessQuantity(trial, hop, flightBefore(hop), up, down))), count);
   }
   const last = contacts[contacts.length - 1]!;
   const total = work.quantity(last.after.landing.time - contacts[0]!.before.landing.time, TIMES);

@@ -8,7 +8,7 @@ import { braking, lowestPoint, propulsion, type Push, takeoffDisplacement, takeo
 import type { Trial } from "./Trial.ts";
 import { INTEGRAL, type Quantity, TIMES, WEIGHT } from "./workings.ts";
 import { valueAt } from "../events/crossing.ts";
-import { findEmptyRuns, type Stretch } from "../events/findEmptyRuns.ts";
+import { type EmptyRuns, findEmptyRuns, type Stretch } from "../events/findEmptyRuns.ts";
 import { loadedNoise } from "../events/loadedNoise.ts";
 import { weigh, type Weighing } from "../events/quietStanding.ts";
 import { integrate, type Motion } from "../motion/integrate.ts";
@@ -38,6 +38,7 @@ export function analyseStandingJump(trial: Trial): void {
     restBefore(trial, trial.samples);
     return;
   }
+  severalJumps(trial, empty, run);
   const reading = removeZero(trial, run, loadedNoise(trial.force, empty.loaded));
   let threshold = thresholdOf(trial, reading);
   let rest = restBefore(trial, run.start);
@@ -62,6 +63,16 @@ export function analyseStandingJump(trial: Trial): void {
   if (landing !== undefined) landingForces(trial, landing.quantity);
   if (start === undefined) return;
   integrated(trial, start, takeoff, landing, stand);
+}
+
+/** Says which of several jumps is analysed: the one with the longest flight. */
+function severalJumps(trial: Trial, empty: EmptyRuns, run: Stretch): void {
+  const shortest = trial.number("q8-flight-shortest") * trial.rate;
+  const longest = trial.number("q8-flight-longest") * trial.rate;
+  const flights = empty.runs.filter(({ start, end }) => start > 0 && end < trial.samples && end - start >= shortest && end - start <= longest);
+  if (flights.length < 2) return;
+  trial.facts.jumps = flights.length;
+  trial.facts.jumpNumber = flights.filter(({ start }) => start <= run.start).length;
 }
 
 /** The weighing again after a drift was taken off. */

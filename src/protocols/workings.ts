@@ -103,11 +103,6 @@ export class Workings {
     return { value, needs, row: -1 };
   }
 
-  /** A number whose uncertainty has no budget. */
-  uncertain(value: number, needs: number): Quantity {
-    return { value, needs, row: -1 };
-  }
-
   /** Mean of quantities that share their influences. */
   mean(quantities: readonly Quantity[]): Quantity {
     const row = this.newRow();

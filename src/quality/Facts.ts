@@ -70,6 +70,9 @@ export interface Facts {
 
   // Jump: s, m, m/s.
   noFlight?: boolean;
+  /** Jumps of the record, and which of them is analysed. */
+  jumps?: number;
+  jumpNumber?: number;
   noLanding?: boolean;
   /** Seconds recorded after touchdown, where that is too little for the landing. */
   recordEnds?: number;

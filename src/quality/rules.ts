@@ -164,6 +164,11 @@ export const RULES: readonly Rule[] = [
     },
   },
   {
+    id: "severalJumps",
+    tests: STANDING,
+    judge: (facts) => (facts.jumps === undefined ? undefined : { action: "note", values: { count: facts.jumps, number: facts.jumpNumber ?? 1 } }),
+  },
+  {
     id: "noLanding",
     tests: JUMPS,
     judge: (facts) => (facts.noLanding === true ? { action: "look", values: {} } : undefined),

@@ -135,6 +135,10 @@ const ROWS: readonly Row[] = [
     const { trace } = syntheticTrial({ test: "IMTP", faults: CLEAN });
     return analyse(joinTrials([trace, trace]), { test: "IMTP" }, DEFAULT_SETTINGS);
   }],
+  ["severalJumps", undefined, "note", () => {
+    const jumps = [0.2, 0.3].map((height) => syntheticTrial({ test: "CMJ", height, faults: CLEAN }).trace);
+    return analyse(joinTrials(jumps), { test: "CMJ" }, DEFAULT_SETTINGS);
+  }],
   ["noLowest", undefined, "leave out", () => analysed("CMJ", {}, "", () => syntheticTrial({ test: "SJ", faults: CLEAN }).trace)],
   ["Q24", undefined, "look", () => analysed("CMJ", { faults: { landingOnPlate: 0.4 } })],
   ["Q24", "standing", "look", () => analysed("CMJ", { faults: { landingOnPlate: 0.9 } })],
