@@ -32,6 +32,10 @@ export function ensurePackages() {
   if (existsSync(mark) && readFileSync(mark, "utf8") === lock) {
     return;
   }
+  if (installedAsLocked()) {
+    writeFileSync(mark, lock);
+    return;
+  }
   const began = Date.now();
   console.log("Installing packages (once; about a minute) …");
   const npm = process.platform === "win32" ? "npm.cmd" : "npm";
@@ -42,6 +46,16 @@ export function ensurePackages() {
   }
   writeFileSync(mark, lock);
   console.log(`Packages installed in ${((Date.now() - began) / 1000).toFixed(0)} s.`);
+}
+
+/** Whether npm's own list of what stands in `node_modules` has every package of the lock file in its version: a plain `npm install` did the work. */
+function installedAsLocked() {
+  try {
+    const [wanted, present] = ["package-lock.json", "node_modules/.package-lock.json"].map((file) => JSON.parse(readFileSync(path.join(root, file), "utf8")).packages);
+    return Object.entries(wanted).every(([name, { version, optional }]) => name === "" || optional || present[name]?.version === version);
+  } catch {
+    return false;
+  }
 }
 
 const BROWSERS = ["chromium", "chromium-browser", "google-chrome", "google-chrome-stable"];
