@@ -196,11 +196,13 @@ function Marking(): ReactNode {
         }}
       />
       {problems.length > 0 && (
-        <ul className={styles.problems} role="alert">
-          {problems.map((problem) => (
-            <li key={problem}>{problem}</li>
-          ))}
-        </ul>
+        <div role="alert">
+          <ul className={styles.problems}>
+            {problems.map((problem) => (
+              <li key={problem}>{problem}</li>
+            ))}
+          </ul>
+        </div>
       )}
       {marked.length > 0 && (
         <>
