@@ -20,6 +20,24 @@ export interface TrialDraft {
   readonly hash: string;
   readonly trace: Trace | TimesRecord;
   readonly adjust?: string;
+  /** Zero-based row on the Trials sheet of the planned trial that this one fills; absent: a row of its own. */
+  readonly fills?: number;
+}
+
+/** A trial that somebody is to perform. */
+export interface PlannedTrial {
+  readonly athlete: string;
+  /** ISO date; blank where unknown. */
+  readonly date: string;
+  readonly protocol: Protocol;
+  /** Body mass measured elsewhere, kg. */
+  readonly mass?: number;
+}
+
+/** A row of the Trials table that waits for its trace. */
+export interface PlannedRow extends PlannedTrial {
+  /** Zero-based row on the Trials sheet at the time of reading. */
+  readonly row: number;
 }
 
 /** A trial as it stands in the Trials table. Known by `key` (hash and start), never by position. */
@@ -64,8 +82,12 @@ export interface WorkbookModel {
   /** Creates the sheets that are missing (Athletes, Trials, Results, Settings); changes nothing that exists. */
   ensure(): Promise<void>;
   trials(): Promise<readonly TrialRow[]>;
-  /** Writes drafts: one row each in Trials and one formula row each in Results, as one step for undo. */
+  /** Writes drafts: one row each in Trials (a planned one where the draft names it) and one formula row each in Results, as one step for undo. */
   addTrials(drafts: readonly TrialDraft[], options?: Partial<ApplyOptions>): Promise<WriteReceipt>;
+  /** Rows of the Trials table without a trace, from the top. */
+  planned(): Promise<readonly PlannedRow[]>;
+  /** Writes planned trials, a row each in Trials, and the plan itself; names that Athletes lacks are added to it. One step for undo. */
+  addPlan(steps: readonly import("./plan.ts").PlanStep[], options?: Partial<ApplyOptions>): Promise<Applied>;
   setKeep(key: string, keep: TrialRow["keep"], reason: string): Promise<Applied>;
   setAdjust(key: string, adjust: string): Promise<Applied>;
   settings(): Promise<Settings>;

@@ -4,11 +4,15 @@ import { SETTINGS } from "../../src/settings/definitions.ts";
 import type { Settings } from "../../src/settings/Settings.ts";
 import type { Applied, ApplyOptions, CellInput, CellRef, CellValue, Edit, RangeRef, SheetHost, TableInfo } from "../host/SheetHost.ts";
 import { columnIndex, fixedRange, isoDate } from "./addresses.ts";
+import { factsInCommon, filledFrom } from "./matchPlanned.ts";
+import { planEdits, protocolFrom, type PlanStep } from "./plan.ts";
 import {
-  athletesEdits, DEFAULT_RESULT_NAMES, NAME, RESULT_LEAD, resultCells, resultFormats, resultsEdits, settingsEdits, SHEET,
+  ATHLETE_COLUMNS, athletesEdits, DEFAULT_RESULT_NAMES, NAME, plannedCells, RESULT_LEAD, resultCells, resultFormats, resultsEdits, settingsEdits, SHEET,
   trialCells, trialsEdits, TRIAL_COLUMNS, type TrialColumn, type TrialsPlace,
 } from "./sheets.ts";
-import type { SettingRow, TrialDraft, TrialRow, WorkbookModel, WriteReceipt } from "./WorkbookModel.ts";
+import type { PlannedRow, SettingRow, TrialDraft, TrialRow, WorkbookModel, WriteReceipt } from "./WorkbookModel.ts";
+
+const PLAN_CHANGED = "the planned trials in the sheet changed since the match was shown; nothing was written: look at the table again";
 
 /** Rows of Results written at once: the host calculates between blocks. */
 const RESULT_BLOCK = 60;
@@ -87,34 +91,82 @@ class HostedWorkbook implements WorkbookModel {
     if (fresh.length === 0) {
       return { written: 0, duplicates };
     }
-    const edits = await this.missingSheets(fresh);
+    const planned = fresh.some(({ fills }) => fills !== undefined) ? await this.planned() : [];
+    const filled = fresh.map((draft) => filledDraft(draft, planned));
+    if (new Set(filled.flatMap(({ fills }) => fills ?? [])).size !== filled.filter(({ fills }) => fills !== undefined).length) {
+      throw new Error(PLAN_CHANGED);
+    }
+    const appended = filled.filter(({ fills }) => fills === undefined);
+    const edits = await this.missingSheets(() => appended.map((draft, index) => trialCells(draft, index + 1)));
     const head = await this.headRange();
     const found = await this.trialsTable();
-    let place: TrialsPlace;
-    let firstRow: number;
+    const place = found?.place ?? NEW_PLACE;
+    const firstRow = found ? found.table.range.row + found.table.range.rows : 1;
+    const ownRow = new Map(appended.map((draft, index) => [draft, firstRow + index]));
+    const rowOf = (draft: TrialDraft) => draft.fills ?? ownRow.get(draft)!;
     if (found) {
-      place = found.place;
-      firstRow = found.table.range.row + found.table.range.rows;
-      edits.push({ kind: "appendRows", table: found.table.name, rows: fresh.map((draft, index) => inTableOrder(trialCells(draft, firstRow + index, place), place, found.table)) });
-    } else {
-      place = NEW_PLACE;
-      firstRow = 1;
+      for (const draft of filled) {
+        if (draft.fills === undefined) continue;
+        const cells = trialCells(draft, draft.fills, place);
+        // What a person wrote beside a planned trial stays.
+        for (const column of ["adjust", "keep", "reason"] as const) {
+          cells[TRIAL_COLUMNS.indexOf(column)] = column === "adjust" && draft.adjust ? draft.adjust : null;
+        }
+        edits.push({ kind: "cells", sheet: place.sheet, row: draft.fills, column: found.table.range.column, cells: [inTableOrder(cells, place, found.table)] });
+      }
+      if (appended.length > 0) {
+        edits.push({ kind: "appendRows", table: found.table.name, rows: appended.map((draft) => inTableOrder(trialCells(draft, rowOf(draft), place), place, found.table)) });
+        edits.push(dateFormat(place, firstRow, appended.length));
+      }
     }
     const resultsRow = head ? await this.nextResultRow(head) : 1;
     const headAt = head ?? newHead(DEFAULT_RESULT_NAMES.length);
-    for (let from = 0; from < fresh.length; from += RESULT_BLOCK) {
-      const block = fresh.slice(from, from + RESULT_BLOCK);
+    for (let from = 0; from < filled.length; from += RESULT_BLOCK) {
+      const block = filled.slice(from, from + RESULT_BLOCK);
       edits.push({
         kind: "cells",
         sheet: headAt.sheet,
         row: resultsRow + from,
         column: 0,
-        cells: block.map((_, index) => resultCells(place, firstRow + from + index, resultsRow + from + index, fixedRange(headAt))),
+        cells: block.map((draft, index) => resultCells(place, rowOf(draft), resultsRow + from + index, fixedRange(headAt))),
       });
     }
     const label = options.label ?? `${fresh.length} ${fresh.length === 1 ? "trial" : "trials"}`;
     const applied = await this.host.apply(edits, { ...options, label });
     return { written: fresh.length, duplicates, applied };
+  }
+
+  async planned(): Promise<readonly PlannedRow[]> {
+    const found = await this.trialsTable();
+    if (!found) {
+      return [];
+    }
+    const { table, place, values } = found;
+    return values.flatMap((cells, index): PlannedRow[] => {
+      const read = (column: TrialColumn) => cells[place.column[column] - table.range.column];
+      const athlete = text(read("athlete")).trim();
+      const protocol = protocolFrom(text(read("test")), text(read("arms")), text(read("limb")), read("drop height"), read("load"));
+      if (athlete === "" || protocol === undefined || text(read("hash")) !== "" || text(read("trace 1")) !== "") {
+        return [];
+      }
+      const mass = read("mass");
+      return [{ row: table.range.row + 1 + index, athlete, date: isoDate(read("date")), protocol, ...(typeof mass === "number" && mass > 0 ? { mass } : {}) }];
+    });
+  }
+
+  async addPlan(steps: readonly PlanStep[], options: Partial<ApplyOptions> = {}): Promise<Applied> {
+    const found = await this.trialsTable();
+    const place = found?.place ?? NEW_PLACE;
+    const firstRow = found ? found.table.range.row + found.table.range.rows : 1;
+    const rows = steps.map((step, index) => plannedCells(step, firstRow + index, place));
+    const names = steps.map(({ athlete }) => athlete);
+    const edits = await this.missingSheets(() => rows, names);
+    if (found) {
+      edits.push({ kind: "appendRows", table: found.table.name, rows: rows.map((cells) => inTableOrder(cells, place, found.table)) });
+      edits.push(dateFormat(place, firstRow, rows.length));
+    }
+    edits.push(...(await planEdits(this.host, steps)), ...(await this.newAthletes(names)));
+    return this.host.apply(edits, { ...options, label: options.label ?? `Plan of ${steps.length} ${steps.length === 1 ? "trial" : "trials"}` });
   }
 
   async setKeep(key: string, keep: TrialRow["keep"], reason: string): Promise<Applied> {
@@ -228,8 +280,30 @@ class HostedWorkbook implements WorkbookModel {
     return this.host.undo(applied);
   }
 
-  /** Edits that create what is missing; with `drafts`, a missing Trials table is created holding them. */
-  private async missingSheets(drafts?: readonly TrialDraft[]): Promise<Edit[]> {
+  /** Edits that add these names to the Athletes there is, into its blank lines first. */
+  private async newAthletes(names: readonly string[]): Promise<Edit[]> {
+    const table = (await this.host.tables()).find((candidate) => candidate.name === "Athletes");
+    if (!table) {
+      return [];
+    }
+    const known = new Set((await this.athletes()).map(({ name }) => name.toLowerCase()));
+    const fresh = eachOnce(names).filter((name) => !known.has(name.toLowerCase()));
+    const column = table.columns.findIndex((name) => name.trim().toLowerCase() === "athlete");
+    if (fresh.length === 0 || column < 0) {
+      return [];
+    }
+    const [content] = await this.host.read([body(table)]);
+    const blanks = content!.values.flatMap((cells, index) => (cells.every((cell) => cell === "") ? [table.range.row + 1 + index] : []));
+    const into = fresh.slice(0, blanks.length);
+    const below = fresh.slice(blanks.length);
+    return [
+      ...into.map((name, index): Edit => ({ kind: "cells", sheet: table.range.sheet, row: blanks[index]!, column: table.range.column + column, cells: [[name]] })),
+      ...(below.length > 0 ? [{ kind: "appendRows", table: "Athletes", rows: below.map((name) => table.columns.map((_, index) => (index === column ? name : ""))) } as const] : []),
+    ];
+  }
+
+  /** Edits that create what is missing: a Trials table with these rows, Athletes with these names. */
+  private async missingSheets(rows?: () => readonly (readonly CellInput[])[], names: readonly string[] = []): Promise<Edit[]> {
     const [tables, settings, head] = [await this.host.tables(), await this.host.definedName(NAME.settings), await this.headRange()];
     const has = (name: string) => tables.some((table) => table.name === name);
     const taken = new Set((await this.host.sheets()).map((sheet) => sheet.toLowerCase()));
@@ -240,8 +314,8 @@ class HostedWorkbook implements WorkbookModel {
       return edits;
     };
     return [
-      ...(has("Athletes") ? [] : refuseTaken(SHEET.athletes, athletesEdits())),
-      ...(has("Trials") || !drafts ? [] : refuseTaken(SHEET.trials, trialsEdits(drafts))),
+      ...(has("Athletes") ? [] : refuseTaken(SHEET.athletes, athletesEdits(eachOnce(names).map((name) => ATHLETE_COLUMNS.map((column) => (column === "athlete" ? name : "")))))),
+      ...(has("Trials") || !rows ? [] : refuseTaken(SHEET.trials, trialsEdits(rows()))),
       ...(head ? [] : refuseTaken(SHEET.results, resultsEdits(DEFAULT_RESULT_NAMES))),
       ...(settings ? [] : refuseTaken(SHEET.settings, settingsEdits())),
     ];
@@ -302,6 +376,18 @@ class HostedWorkbook implements WorkbookModel {
   }
 }
 
+/** The draft with what its planned row states; refuses a row that is none for it any more. */
+function filledDraft(draft: TrialDraft, planned: readonly PlannedRow[]): TrialDraft {
+  if (draft.fills === undefined) {
+    return draft;
+  }
+  const row = planned.find((candidate) => candidate.row === draft.fills);
+  if (row === undefined || factsInCommon(draft, row) === undefined) {
+    throw new Error(PLAN_CHANGED);
+  }
+  return filledFrom(draft, row);
+}
+
 const NEW_PLACE: TrialsPlace = {
   sheet: SHEET.trials,
   column: Object.fromEntries(TRIAL_COLUMNS.map((name, index) => [name, index])) as Record<TrialColumn, number>,
@@ -309,6 +395,19 @@ const NEW_PLACE: TrialsPlace = {
 
 function newHead(columns: number): RangeRef {
   return { sheet: SHEET.results, row: 0, column: RESULT_LEAD.length, rows: 1, columns };
+}
+
+function dateFormat(place: TrialsPlace, row: number, rows: number): Edit {
+  return { kind: "format", range: { sheet: place.sheet, row, column: place.column.date, rows, columns: 1 }, numberFormat: "yyyy-mm-dd" };
+}
+
+/** Names once each, whatever their capitals. */
+function eachOnce(names: readonly string[]): readonly string[] {
+  const found = new Map<string, string>();
+  for (const name of names) {
+    if (!found.has(name.toLowerCase())) found.set(name.toLowerCase(), name);
+  }
+  return [...found.values()];
 }
 
 function body(table: TableInfo): RangeRef {
@@ -319,7 +418,7 @@ function body(table: TableInfo): RangeRef {
 function inTableOrder(cells: readonly CellInput[], place: TrialsPlace, table: TableInfo): CellInput[] {
   const ordered: CellInput[] = Array.from({ length: table.range.columns }, () => null);
   TRIAL_COLUMNS.forEach((name, index) => {
-    ordered[place.column[name] - table.range.column] = cells[index] ?? "";
+    ordered[place.column[name] - table.range.column] = cells[index]!;
   });
   return ordered;
 }

@@ -3,7 +3,7 @@ import { packTrace } from "../../src/trace/packTrace.ts";
 import { packTimes } from "../../src/trace/packTimes.ts";
 import type { CellInput, Edit } from "../host/SheetHost.ts";
 import { cellAddress, dateSerial, sheetPrefix } from "./addresses.ts";
-import type { TrialDraft } from "./WorkbookModel.ts";
+import type { PlannedTrial, TrialDraft } from "./WorkbookModel.ts";
 
 /** Columns of the Trials table, left to right; the traces stand last so that they can be hidden. */
 export const TRIAL_COLUMNS = [
@@ -33,28 +33,31 @@ export const NAME = { settings: "LeapSettings", results: "LeapResults" } as cons
 
 /** One row of the Trials table, in the order of `TRIAL_COLUMNS`. `row` is the zero-based sheet row it will stand in: the protocol formula reads its own row. */
 export function trialCells(draft: TrialDraft, row: number, place?: TrialsPlace): CellInput[] {
-  const { protocol, trace } = draft;
-  const own = (column: TrialColumn) => cellAddress(row, place?.column[column] ?? TRIAL_COLUMNS.indexOf(column));
+  const { trace } = draft;
   const packed = "plates" in trace ? packTrace(trace) : [packTimes(trace)];
   const traces = Array.from({ length: TRACE_COLUMNS }, (_, index) => packed[index] ?? "");
+  return [...askedCells(draft, row, place), draft.adjust ?? "", "", "", draft.file, draft.startInFile, draft.hash, "plates" in trace ? trace.rate : "", ...traces];
+}
+
+/** One row of the Trials table that waits for its trace. */
+export function plannedCells(planned: PlannedTrial, row: number, place?: TrialsPlace): CellInput[] {
+  const asked = askedCells(planned, row, place);
+  return [...asked, ...Array.from({ length: TRIAL_COLUMNS.length - asked.length }, () => "")];
+}
+
+/** What the athlete was asked to do: the columns from `athlete` to `protocol`. */
+function askedCells({ athlete, date, protocol, mass }: PlannedTrial, row: number, place?: TrialsPlace): CellInput[] {
+  const own = (column: TrialColumn) => cellAddress(row, place?.column[column] ?? TRIAL_COLUMNS.indexOf(column));
   return [
-    draft.athlete,
-    dateSerial(draft.date),
+    athlete,
+    dateSerial(date),
     protocol.test,
     protocol.arms ?? "",
     protocol.limb ?? "",
     protocol.dropHeight ?? "",
     protocol.load ?? "",
-    draft.mass ?? "",
+    mass ?? "",
     { formula: `=LEAP.PROTOCOL(${own("test")},${own("arms")},${own("limb")},${own("drop height")},${own("load")})` },
-    draft.adjust ?? "",
-    "",
-    "",
-    draft.file,
-    draft.startInFile,
-    draft.hash,
-    "plates" in trace ? trace.rate : "",
-    ...traces,
   ];
 }
 
@@ -120,21 +123,21 @@ export function athletesEdits(rows: readonly (readonly CellInput[])[] = []): Edi
   ];
 }
 
-/** Trials and Results with their first rows. */
-export function trialsEdits(drafts: readonly TrialDraft[]): Edit[] {
+/** The Trials table with its first rows, each in the order of `TRIAL_COLUMNS`. */
+export function trialsEdits(rows: readonly (readonly CellInput[])[]): Edit[] {
   const sheet = SHEET.trials;
   const columns = TRIAL_COLUMNS.length;
   const at = (name: TrialColumn) => TRIAL_COLUMNS.indexOf(name);
   return [
-    { kind: "addSheet", sheet, rows: Math.max(200, drafts.length + 100), columns: columns + 4 },
-    { kind: "table", name: "Trials", sheet, row: 0, column: 0, columns: [...TRIAL_COLUMNS], rows: drafts.map((draft, index) => trialCells(draft, index + 1)) },
+    { kind: "addSheet", sheet, rows: Math.max(200, rows.length + 100), columns: columns + 4 },
+    { kind: "table", name: "Trials", sheet, row: 0, column: 0, columns: [...TRIAL_COLUMNS], rows },
     { kind: "freezeRows", sheet, rows: 1 },
     { kind: "columns", sheet, column: at("athlete"), count: 1, width: 150 },
     { kind: "columns", sheet, column: at("protocol"), count: 1, width: 170 },
     { kind: "columns", sheet, column: at("reason"), count: 1, width: 160 },
     { kind: "columns", sheet, column: at("file"), count: 1, width: 200 },
     { kind: "columns", sheet, column: at("trace 1"), count: TRACE_COLUMNS, hidden: true },
-    { kind: "format", range: { sheet, row: 1, column: at("date"), rows: Math.max(200, drafts.length), columns: 1 }, numberFormat: "yyyy-mm-dd" },
+    { kind: "format", range: { sheet, row: 1, column: at("date"), rows: Math.max(200, rows.length), columns: 1 }, numberFormat: "yyyy-mm-dd" },
   ];
 }
 
