@@ -1,3 +1,4 @@
+import { citation } from "../src/catalogue/references.ts";
 import { resolveMetricName } from "../src/catalogue/resolveMetricName.ts";
 import { InputError } from "../src/errors.ts";
 import { VERSION } from "../src/version.ts";
@@ -38,8 +39,8 @@ function sheetsOf(entries: readonly AnyEntry[]): FileSheet[] {
   const events = read.flatMap((entry) => Object.entries(entry.events).map(([name, time]): FileValue[] => [entry.file, entry.trial, name, time]));
   const findings = read.flatMap((entry) => entry.findings.map(({ rule, action, message }): FileValue[] => [entry.file, entry.trial, rule, action, message]));
   const metrics = ids.map((id): FileValue[] => {
-    const { base } = resolveMetricName(id);
-    return [id, base.name, units.get(id) ?? "", base.definition, base.sources.join(", ")];
+    const { base, side } = resolveMetricName(id);
+    return [id, side ? `${base.name}, ${side.toLowerCase()}` : base.name, units.get(id) ?? "", base.definition, base.sources.map(citation).join("; ")];
   });
   const settings = Object.entries(read[0]?.settings ?? {}).map(([id, value]): FileValue[] => [id, value]);
   return [
