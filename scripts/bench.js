@@ -29,14 +29,17 @@ const text = delimited(trial);
 const file = path.join(folder, "trial.csv");
 writeFileSync(file, text);
 const peers = path.join(root, "tests", "bench", "peers");
-const python = answers("python3", "-c", "import numpy, scipy, pandas") ? conversation("python3", [path.join(peers, "analyse.py"), "serve", file]) : undefined;
-if (python === undefined) console.error("python3 with numpy, scipy and pandas is not installed: its rows are left out");
+// The first Python that has the packages: the PYTHON variable, the one on the path, Debian's.
+const pythons = [process.env.PYTHON, "python3", "/usr/bin/python3"].filter((program) => program !== undefined);
+const pythonProgram = pythons.find((program) => answers(program, "-c", "import numpy, scipy, pandas"));
+const python = pythonProgram === undefined ? undefined : conversation(pythonProgram, [path.join(peers, "analyse.py"), "serve", file]);
+if (python === undefined) console.error("no Python with numpy, scipy and pandas was found (PYTHON can name one): its rows are left out");
 
 console.log(`Node ${process.versions.node}, ${availableParallelism()} processors, load ${loadavg()[0].toFixed(1)} at the start; the fastest of many, in turns\n`);
 const rows = [];
 for (const name of ROWS.filter((row) => chosen.includes(row))) {
   const { default: measure } = await import(`../tests/bench/rows/${name}.js`);
-  const context = { trial, text, file, folder, peers, python };
+  const context = { trial, text, file, folder, peers, python, pythonProgram };
   for (const row of await measure(context)) {
     rows.push(row);
     console.log(lineOf(row));
