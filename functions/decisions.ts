@@ -13,7 +13,6 @@ import { readReactiveStrength as readingOf } from "../src/wording/readings.ts";
 import { columnFrom, combinationFrom, componentFrom } from "./runtime/decisionArguments.ts";
 import { isBlank, isGiven, numberFrom, numbersFrom, optionalNumber, optionalWord, singleFrom, textFrom, type Cell } from "./runtime/cells.ts";
 import { pickWhat } from "./runtime/pickWhat.ts";
-import { partOf } from "./runtime/readingPart.ts";
 
 /**
  * What the rules that compare trials say: trials far from the others of the session (Q25), isometric peaks that differ too much (Q20). A finding asks for a look and leaves nothing out.
@@ -220,18 +219,17 @@ export function follow(dates: any[][], values: any[][], protocols: any[][], typi
  * @param [n] Number of people in the squad.
  * @param [unit] "m/s" on the basis of height (default), "none" on that of flight time.
  * @param [fastContact] Longest contact of a fast stretch-shortening cycle, in s; 0.25 when left out.
- * @param [part] "all" (default), "word", "components", "reading" or "next".
- * @returns The reading, or a part of it.
+ * @param [what] "text" (default) or "word" for the verdict in a word or two.
+ * @returns The reading.
  */
-export function readReactiveStrength(rsi: any, height: any, contactTime: any, heightTScore?: any, indexTScore?: any, n?: any, unit?: any, fastContact?: any, part?: any): string {
+export function readReactiveStrength(rsi: any, height: any, contactTime: any, heightTScore?: any, indexTScore?: any, n?: any, unit?: any, fastContact?: any, what?: any): any[][] {
   const given = (value: unknown, what: string): number | undefined => optionalNumber(singleFrom(value, what), what, undefined);
   const [heightT, indexT, count] = [given(heightTScore, "T score of the height"), given(indexTScore, "T score of the index"), given(n, "n")];
   if ([heightT, indexT, count].some((value) => value === undefined) && [heightT, indexT, count].some((value) => value !== undefined)) {
     throw new InputError("wrong-shape", "reading of reactive strength requires both T scores and the n of the squad, or none of them");
   }
   const printed = textFrom(singleFrom(unit, "unit"), "unit") ?? "m/s";
-  return partOf(
-    readingOf(
+  const reading = readingOf(
       {
         rsi: numberFrom(singleFrom(rsi, "reactive strength index"), "reactive strength index"),
         unit: printed === "none" ? "" : printed,
@@ -240,9 +238,8 @@ export function readReactiveStrength(rsi: any, height: any, contactTime: any, he
         ...(heightT === undefined ? {} : { squad: { heightTScore: heightT, indexTScore: indexT!, n: count! } }),
       },
       given(fastContact, "fast contact"),
-    ),
-    part,
-  );
+    );
+  return pickWhat({ text: reading.text, word: reading.verdictWord }, what, "text");
 }
 
 function choiceFrom(rule: unknown, trialsUsed: unknown): { rule: "mean" | "best"; trials: number } {

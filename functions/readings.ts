@@ -1,12 +1,15 @@
+import { InputError } from "../src/errors.ts";
 import { asymmetry, asymmetryFormulaByName } from "../src/metrics/asymmetry.ts";
 import { parseProtocol } from "../src/protocols/parseProtocol.ts";
 import { combineTests, type Component } from "../src/sessions/combineTests.ts";
 import { sessionValue as sessionValueOf } from "../src/sessions/sessionValue.ts";
+import { sideHistory } from "../src/sessions/sideHistory.ts";
 import { asymmetryVerdict } from "../src/statistics/asymmetryVerdict.ts";
 import { baselineBand } from "../src/statistics/baselineBand.ts";
 import { betweenPeopleSd } from "../src/statistics/betweenPeopleSd.ts";
 import { individualChange } from "../src/statistics/individualChange.ts";
 import { minimalDetectableChange } from "../src/statistics/minimalDetectableChange.ts";
+import { SIDE_RULES, sideRule, type SideRule } from "../src/statistics/sideRule.ts";
 import { smallestWorthwhileChange } from "../src/statistics/smallestWorthwhileChange.ts";
 import { typicalError as typicalErrorOf } from "../src/statistics/typicalError.ts";
 import {
@@ -20,6 +23,7 @@ import {
   readEccentricUtilisation,
   readLoadProfile as loadReading,
   readReliability as reliabilityReading,
+  type Cuts,
   type Printed,
 } from "../src/wording/readings.ts";
 import { isBlank, numberFrom, numbersFrom, optionalNumber, optionalWord, rowsFrom, singleFrom, tableFrom, textFrom } from "./runtime/cells.ts";
@@ -64,15 +68,26 @@ export function sessionValue(results: any[][], use?: any[][], rule?: any, trials
  * @param [name] Name of the quantity, such as "jump height".
  * @param [unit] Unit of the quantity, such as "m".
  * @param [what] "text" (default) or "word" for the verdict in a word or two.
+ * @param [cuts] The two cuts of the ratio, the lower one first; 1.0 and 1.1, or 0.6 and 0.8 for the DSI, when left out (common practice).
+ * @param [level] Level of the limits, such as 0.95 (default).
+ * @param [degreesOfFreedom] Degrees of freedom of the uncertainties, the fewer of the two; without them they are taken as exactly known.
+ * @param [nFirst] Trials behind the first result.
+ * @param [nSecond] Trials behind the second result.
  * @returns The reading.
  */
-export function readRatio(kind: any, first: any, second: any, uFirst?: any, uSecond?: any, firstProtocol?: any, secondProtocol?: any, bodyWeight?: any, name?: any, unit?: any, what?: any): any[][] {
+export function readRatio(kind: any, first: any, second: any, uFirst?: any, uSecond?: any, firstProtocol?: any, secondProtocol?: any, bodyWeight?: any, name?: any, unit?: any, what?: any, cuts?: any[][], level?: any, degreesOfFreedom?: any, nFirst?: any, nSecond?: any): any[][] {
   const chosen = optionalWord(singleFrom(kind, "kind"), "reading of a ratio", ["EUR", "PRESTRETCH_AUGMENTATION", "DSI", "ARM_SWING"], "EUR");
   const combination = ({ EUR: "eccentricUtilisation", PRESTRETCH_AUGMENTATION: "prestretchAugmentation", DSI: "dynamicStrength", ARM_SWING: "armSwing" } as const)[chosen];
   const weight = optionalNumber(singleFrom(bodyWeight, "body weight"), "body weight", undefined);
-  const combined = combineTests(combination, [part("first result", first, uFirst, firstProtocol), part("second result", second, uSecond, secondProtocol)], { bodyWeight: weight });
+  const given = (value: unknown, means: string): number | undefined => optionalNumber(singleFrom(value, means), means, undefined);
+  const combined = combineTests(combination, [part("first result", first, uFirst, firstProtocol, nFirst), part("second result", second, uSecond, secondProtocol, nSecond)], {
+    bodyWeight: weight,
+    level: given(level, "level"),
+    degreesOfFreedom: given(degreesOfFreedom, "degrees of freedom") ?? Infinity,
+  });
+  const limits = cutsFrom(cuts);
   const quantity = printedAs(name, unit);
-  const reading = chosen === "DSI" ? readDynamicStrength(combined) : chosen === "ARM_SWING" ? readArmSwing(combined, quantity) : readEccentricUtilisation(combined, quantity);
+  const reading = chosen === "DSI" ? readDynamicStrength(combined, limits) : chosen === "ARM_SWING" ? readArmSwing(combined, quantity) : readEccentricUtilisation(combined, quantity, limits);
   return shown(reading, what);
 }
 
@@ -105,13 +120,26 @@ export function readBilateral(both: any, left: any, right: any, uBoth?: any, uLe
  * @param [name] Name of the quantity, such as "peak force".
  * @param [unit] Unit of the quantity, such as "N".
  * @param [what] "text" (default) or "word" for the verdict in a word or two.
+ * @param [earlier] Signed percentages of earlier sessions by the same formula, oldest first: says whether the side is steady.
+ * @param [rule] "interval" (default), "larger variation" or "rank test": which decides. The last two are said with how often they are wrong.
  * @returns The reading.
  */
-export function readAsymmetry(leftTrials: any[][], rightTrials: any[][], design?: any, formula?: any, name?: any, unit?: any, what?: any): any[][] {
+export function readAsymmetry(leftTrials: any[][], rightTrials: any[][], design?: any, formula?: any, name?: any, unit?: any, what?: any, earlier?: any[][], rule?: any): any[][] {
   const chosen = optionalWord(singleFrom(design, "design"), "reading of asymmetry", ["bilateral", "singleLeg"], "bilateral");
-  const verdict = asymmetryVerdict(...sidesFrom(leftTrials, rightTrials, chosen), chosen);
+  const [left, right] = sidesFrom(leftTrials, rightTrials, chosen);
+  const verdict = asymmetryVerdict(left, right, chosen);
   const named = asymmetryFormulaByName(textFrom(singleFrom(formula, "formula"), "formula") ?? (chosen === "bilateral" ? "symmetryIndex" : "standardPercentageDifference"));
-  return shown(asymmetryReading({ verdict, formula: named.name, percentage: asymmetry(verdict.leftMean, verdict.rightMean, named.id) }, printedAs(name, unit)), what);
+  const percentage = asymmetry(verdict.leftMean, verdict.rightMean, named.id);
+  const before = numbersFrom(earlier, "earlier sessions");
+  const decides = optionalWord<SideRule>(singleFrom(rule, "rule"), "reading of asymmetry", SIDE_RULES, "interval");
+  const difference = {
+    verdict,
+    formula: named.name,
+    percentage,
+    ...(before.length > 0 ? { history: sideHistory([...before, percentage]) } : {}),
+    ...(decides === "interval" ? {} : { rule: sideRule(decides, left, right, chosen) }),
+  };
+  return shown(asymmetryReading(difference, printedAs(name, unit)), what);
 }
 
 /**
@@ -219,14 +247,23 @@ export function readLoadProfile(loads: any[][], heights: any[][], mass: any, pus
   return shown(loadReading(loadProfileFrom(loads, heights, mass, pushOff, undefined, undefined)), undefined);
 }
 
-function part(what: string, value: unknown, u: unknown, protocol: unknown): Component {
+function part(what: string, value: unknown, u: unknown, protocol: unknown, n?: unknown): Component {
   const uncertainty = optionalNumber(singleFrom(u, `uncertainty of the ${what}`), `uncertainty of the ${what}`, undefined);
   const text = textFrom(singleFrom(protocol, "protocol"), "protocol");
+  const count = optionalNumber(singleFrom(n, `trials of the ${what}`), `trials of the ${what}`, undefined);
   return {
     value: numberFrom(singleFrom(value, what), what),
+    ...(count === undefined ? {} : { count }),
     ...(uncertainty === undefined ? {} : { u: uncertainty }),
     ...(text === undefined ? {} : { protocol: parseProtocol(text) }),
   };
+}
+
+function cutsFrom(cuts: unknown): Cuts | undefined {
+  const values = numbersFrom(cuts, "cuts");
+  if (values.length === 0) return undefined;
+  if (values.length !== 2 || values[0] >= values[1]) throw new InputError("wrong-shape", "cuts of a ratio requires two cells, the lower one first");
+  return { low: values[0], high: values[1] };
 }
 
 function printedAs(name: unknown, unit: unknown): Printed {

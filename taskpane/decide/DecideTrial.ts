@@ -14,6 +14,8 @@ export interface DecideTrial {
   /** ISO date; blank where unknown. */
   readonly date: string;
   readonly protocol: Protocol;
+  /** Protocol text as the sheet has it. */
+  readonly stated: string;
   readonly verdict: Verdict;
   readonly use: "keep" | "leave out";
   /** True where the recording asks for a look and nobody has decided. */
@@ -34,6 +36,7 @@ export function liveTrials(trials: readonly AnalysedTrial[]): readonly DecideTri
         athlete: row.athlete,
         date: row.date,
         protocol: analysis.protocol,
+        stated: row.protocol,
         verdict,
         use,
         doubtful,
@@ -64,6 +67,7 @@ export function recordedTrials(rows: readonly RecordRow[]): readonly DecideTrial
         athlete: row.athlete,
         date: row.date,
         protocol,
+        stated: row.protocol,
         verdict,
         use,
         doubtful: use === "keep" && verdict !== "keep",

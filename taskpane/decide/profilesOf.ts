@@ -79,8 +79,7 @@ export function loadProfilesOf(trials: readonly DecideTrial[], athlete: string, 
 function grouped(sessions: readonly Session[], except: "dropHeight" | "load"): ReadonlyMap<string, readonly Session[]> {
   const groups = new Map<string, Session[]>();
   for (const session of sessions) {
-    const { [except]: _, ...rest } = session.protocol;
-    const text = likeText(rest);
+    const text = likeText({ ...session.protocol, [except]: undefined });
     groups.set(text, [...(groups.get(text) ?? []), session]);
   }
   return groups;

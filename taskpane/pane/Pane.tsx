@@ -1,9 +1,10 @@
 import { Component, useCallback, useEffect, useMemo, useRef, useState, type ReactNode } from "react";
 import { Button, FluentProvider, makeStyles, tokens } from "@fluentui/react-components";
-import { BookQuestionMark20Regular, DataLine20Regular, DocumentAdd20Regular, HatGraduation20Regular, Info20Regular, Options20Regular } from "@fluentui/react-icons";
+import { BookQuestionMark20Regular, DataLine20Regular, DataTrending20Regular, DocumentAdd20Regular, HatGraduation20Regular, Info20Regular, Options20Regular } from "@fluentui/react-icons";
 import type { PaneServices } from "../workbook/WorkbookModel.ts";
 import { AboutView } from "./AboutView.tsx";
 import { BringInView } from "./BringInView.tsx";
+import { DecideView } from "./decide/DecideView.tsx";
 import { ExplainView } from "./ExplainView.tsx";
 import { MessageStrip } from "./MessageStrip.tsx";
 import { PaneContext, sentenceOf, type Message, type PaneTools, type View } from "./PaneContext.tsx";
@@ -17,6 +18,7 @@ import { words } from "./words.ts";
 const VIEWS: readonly { readonly view: View; readonly icon: ReactNode }[] = [
   { view: "bringIn", icon: <DocumentAdd20Regular /> },
   { view: "trials", icon: <DataLine20Regular /> },
+  { view: "decide", icon: <DataTrending20Regular /> },
   { view: "explain", icon: <BookQuestionMark20Regular /> },
   { view: "settings", icon: <Options20Regular /> },
   { view: "teach", icon: <HatGraduation20Regular /> },
@@ -105,6 +107,7 @@ export function Pane({ services }: { readonly services: PaneServices }): ReactNo
               )}
               <Guard key={view}>
                 {view === "trials" && <TrialsView opened={trialToOpen} />}
+                {view === "decide" && <DecideView />}
                 {view === "explain" && <ExplainView />}
                 {view === "settings" && <SettingsView />}
                 {view === "teach" && <TeachView />}

@@ -386,6 +386,8 @@ const ENGLISH = {
     force: "Force, N/kg",
     velocity: "Velocity, m/s",
     reading: "Reading",
+    readings: { sides: "Left and right", baseline: "The last session against the band", change: "Change since the session before", drop: "Reactive strength over drop heights", load: "Force and velocity over loads" },
+    quantity: "Quantity",
     roles: { components: "Parts", number: "Number", reading: "Reading", next: "Look next", caution: "Caution" },
     findings: "The rules that compare trials",
     reportIntro: "One page for each athlete and one for the squad, as sheets of ordinary formulas with pictures, as a page to print, and as plain text. Only trials that count now appear.",

@@ -1,0 +1,57 @@
+import type { LoadProfile } from "../../src/sessions/loadProfile.ts";
+import type { DropHeightProfile } from "../../src/statistics/dropHeightProfile.ts";
+import type { ChartSpec } from "../plots/chart.ts";
+import { dateSerial } from "../workbook/addresses.ts";
+import type { Followed } from "./followAthlete.ts";
+
+/** Chart of one person over time: band of each session, protocol changes numbered, doubtful and left-out ones open. */
+export function followChart(followed: Followed, yLabel: string, xLabel: string): ChartSpec {
+  const at = placesOf([...followed.points.map(({ date }) => date), ...followed.leftOut.map(({ date }) => date)]);
+  let changes = 0;
+  return {
+    xLabel,
+    yLabel,
+    joined: true,
+    ticks: [...new Set(followed.points.map(({ date }) => date))].map((date) => ({ at: at(date), label: date })),
+    marks: [
+      ...followed.points.map(({ date, value, doubtful }) => ({ x: at(date), y: value, look: doubtful === true ? ("hollow" as const) : ("full" as const) })),
+      ...followed.leftOut.map(({ date, value }) => ({ x: at(date), y: value, look: "left out" as const })),
+    ],
+    bands: followed.points.flatMap(({ date, band }) => (band === undefined ? [] : [{ at: at(date), low: band.low, high: band.high }])),
+    changes: followed.points.flatMap(({ date, protocolChange }) => (protocolChange === undefined ? [] : [{ at: at(date), label: String((changes += 1)) }])),
+  };
+}
+
+/** Index over the nominal drop heights; open where the contact was slow. */
+export function dropChart(profile: DropHeightProfile, xLabel: string, yLabel: string): ChartSpec {
+  return {
+    xLabel,
+    yLabel,
+    joined: true,
+    marks: profile.points.map(({ nominalHeight, rsi, fast }) => ({ x: nominalHeight, y: rsi, look: fast ? ("full" as const) : ("hollow" as const) })),
+    ticks: profile.points.map(({ nominalHeight }) => ({ at: nominalHeight, label: nominalHeight.toFixed(2) })),
+  };
+}
+
+/** Force over velocity with its line, drawn over the jumps that were made and no farther. */
+export function loadChart({ points, line }: LoadProfile, xLabel: string, yLabel: string): ChartSpec {
+  const velocities = points.map(({ velocity }) => velocity);
+  const [from, to] = [Math.min(...velocities), Math.max(...velocities)];
+  return {
+    xLabel,
+    yLabel,
+    marks: points.map(({ velocity, force }) => ({ x: velocity, y: force })),
+    line: [from, line.intercept + line.slope * from, to, line.intercept + line.slope * to],
+  };
+}
+
+/** Days on the axis; sessions without a readable date stand one after the other behind the last day. */
+function placesOf(dates: readonly string[]): (date: string) => number {
+  const days = dates.map(dateSerial).filter((day): day is number => typeof day === "number");
+  const last = days.length === 0 ? 0 : Math.max(...days);
+  const others = [...new Set(dates.filter((date) => typeof dateSerial(date) !== "number"))];
+  return (date) => {
+    const day = dateSerial(date);
+    return typeof day === "number" ? day : last + 1 + others.indexOf(date);
+  };
+}
