@@ -255,7 +255,7 @@ describe("the embedded sheet as a host", () => {
   test("keeps the record of each call for the pane, by sheet name with a space in it", async () => {
     await apply([cells(0, 0, [[0.5, { formula: "=LEAP.HEIGHT_FLIGHT(A1)" }]])]);
     await open.page.evaluate((name) => window.leapsheet!.host.select({ sheet: name, row: 0, column: 1 }), sheet);
-    await open.page.getByRole("tab", { name: /explain/i }).click();
+    await open.page.locator("#pane").getByRole("tab", { name: /explain/i }).click();
     await expect.poll(() => open.page.locator("#pane").innerText(), { timeout: 10_000 }).toMatch(/0\.306/);
   });
 

@@ -1,4 +1,7 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { ROOT } from "../../scripts/sources.js";
 import { startBrowserTests, type BrowserTests, type OpenPage } from "./support/page.ts";
 
 describe("the page with the embedded sheet", () => {
@@ -30,8 +33,46 @@ describe("the page with the embedded sheet", () => {
   });
 
   test("shows the pane beside the sheet", async () => {
-    await open.page.getByRole("tab").first().waitFor();
-    expect(await open.page.getByRole("tab").count()).toBeGreaterThan(2);
+    await open.page.locator("#pane").getByRole("tab").first().waitFor();
+    expect(await open.page.locator("#pane").getByRole("tab").count()).toBeGreaterThan(2);
+  });
+
+  test("keeps what is typed into the pane out of the sheet", async () => {
+    const content = () => open.page.evaluate(async () => (await window.leapsheet!.host.read([{ sheet: "Results", row: 0, column: 0, rows: 4, columns: 4 }]))[0]);
+    const before = await content();
+    await open.page.locator("#pane").getByRole("tab", { name: /trials/i }).click();
+    const field = open.page.locator("#pane input").first();
+    await field.click();
+    await open.page.keyboard.type("Rob=1");
+    await open.page.keyboard.press("Enter");
+    expect(await field.inputValue()).toBe("Rob=1");
+    await open.page.keyboard.press("Control+a");
+    await open.page.keyboard.press("Delete");
+    expect(await field.inputValue()).toBe("");
+    expect(await content()).toEqual(before);
+  });
+
+  test("has a pane whose width the arrow keys set and the browser remembers", async () => {
+    const width = () => open.page.locator("#pane").evaluate((pane) => pane.getBoundingClientRect().width);
+    const before = await width();
+    await open.page.locator("#divider").focus();
+    await open.page.keyboard.press("ArrowLeft");
+    await open.page.keyboard.press("ArrowLeft");
+    expect(await width()).toBe(before + 40);
+    for (let press = 0; press < 60; press++) await open.page.keyboard.press("ArrowRight");
+    expect(await width()).toBe(300);
+  });
+
+  test("has a bar and a frame that an accessibility checker finds nothing in", async () => {
+    const axe = readFileSync(join(ROOT, "node_modules", "axe-core", "axe.min.js"), "utf8");
+    await open.page.evaluate(axe);
+    const violations = await open.page.evaluate(async () => {
+      const { axe } = window as unknown as { axe: { run(context: object): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> } };
+      // The grid is a canvas of another maker; the pane has a test of its own.
+      const result = await axe.run({ include: [["#bar"], ["#divider"]] });
+      return result.violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.html).join(" ")}`);
+    });
+    expect(violations).toEqual([]);
   });
 
   test("makes no request to any other origin, breaks no policy, and logs no error", async () => {

@@ -5,9 +5,9 @@ import type { WorkbookStore } from "./workbookStore.ts";
 export type SaveState = { readonly kind: "saved"; readonly at: Date } | { readonly kind: "saving" } | { readonly kind: "failed"; readonly error: Error };
 
 /** After a change, a save waits for a rest of this long, ms … */
-const REST = 250;
+const REST = 150;
 /** … but never longer than this, ms. */
-const LONGEST_WAIT = 800;
+const LONGEST_WAIT = 500;
 
 export interface SheetToKeep {
   save(): Partial<IWorkbookData>;

@@ -36,7 +36,9 @@ export async function openWorkbookStore(): Promise<WorkbookStore> {
   let stored = new Set<string>();
 
   const write = async (saved: SavedWorkbook, texts: ReadonlyMap<string, string>, expected: number | undefined) => {
-    const change = database.transaction([WORKBOOKS, TEXTS], "readwrite", { durability: "strict" });
+    // Relaxed: handed to the system at once, so that a killed browser loses nothing; waiting for the disk itself would hold
+    // up the next save for as long as the disk is busy.
+    const change = database.transaction([WORKBOOKS, TEXTS], "readwrite", { durability: "relaxed" });
     const done = finished(change);
     const workbooks = change.objectStore(WORKBOOKS);
     const former = (await result(workbooks.get(CURRENT))) as StoredWorkbook | undefined;

@@ -1,3 +1,5 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { checkSaved, fileText, FORM_VERSION, fromSaved, readFileText, textsOf, toSaved } from "../../../../taskpane/host/storage/savedForm.ts";
@@ -32,6 +34,17 @@ describe("the saved form of a workbook", () => {
       }),
       { numRuns: 60 },
     );
+  });
+
+  // The file was written by the first program that had this form; every later one must open it.
+  test("opens a workbook of version 1", () => {
+    const { saved, texts } = readFileText(readFileSync(join(import.meta.dirname, "cases", "version1.json"), "utf8"));
+    const { workbook: again, missing } = fromSaved(saved, texts);
+    const cells = again.sheets!["sheet-1"].cellData!;
+    expect(missing).toBe(0);
+    expect(cells[0][0]).toEqual({ v: "athlete", t: 1 });
+    expect(cells[1][1]).toEqual({ f: "=LEAP.HEIGHT_FLIGHT(0.5)", v: 0.3064578125, t: 2 });
+    expect(cells[1][2]).toEqual({ v: long("kept"), t: 1 });
   });
 
   test("says how many texts are missing and leaves their cells blank", () => {
