@@ -1,6 +1,7 @@
-import { useCallback, useEffect, useMemo, useRef, useState, type DragEvent, type ReactNode } from "react";
+import { useCallback, useDeferredValue, useEffect, useMemo, useRef, useState, type DragEvent, type ReactNode } from "react";
 import { Button, makeStyles, mergeClasses, ProgressBar, tokens } from "@fluentui/react-components";
 import { DocumentAdd20Regular, FolderAdd20Regular } from "@fluentui/react-icons";
+import type { Test } from "../../src/protocols/Protocol.ts";
 import type { ImportRecipe } from "../../src/read/ImportRecipe.ts";
 import { MAX_RECORDING_BYTES } from "../../src/read/limits.ts";
 import { dateInName } from "./bringIn/dateInName.ts";
@@ -12,7 +13,7 @@ import { HowRead } from "./bringIn/HowRead.tsx";
 import type { CommonFacts, IncomingFile } from "./bringIn/IncomingFile.ts";
 import { NamesByExample } from "./bringIn/NamesByExample.tsx";
 import { namesByPattern } from "./bringIn/namesByPattern.ts";
-import { planOf, type PlanRow } from "./bringIn/planOf.ts";
+import { planOf, searchTrials, type PlanRow } from "./bringIn/planOf.ts";
 import { PlanTable } from "./bringIn/PlanTable.tsx";
 import { readFile } from "./bringIn/readFile.ts";
 import { headsOf, rememberedRecipes, rememberRecipe, type RememberedRecipe } from "./bringIn/recipes.ts";
@@ -115,16 +116,16 @@ export function BringInView(): ReactNode {
         const path = file.webkitRelativePath === "" ? file.name : file.webkitRelativePath;
         return { id: `${path} ${file.size} ${file.lastModified}`, file, path, recipe: {}, athlete: "", date: dateInName(path) };
       });
-      const read = await through(fresh, (incoming) => readFile(incoming, undefined, recipes));
-      const named = read.map((incoming) => {
-        const remembered = recipes.find((recipe) => recipe.name === incoming.remembered);
-        return remembered === undefined || remembered.pattern === "" ? incoming : withNames(incoming, remembered.pattern);
+      const named = await through(fresh, async (incoming) => {
+        const read = await readFile(incoming, undefined, recipes);
+        const remembered = recipes.find((recipe) => recipe.name === read.remembered);
+        return searched(remembered === undefined || remembered.pattern === "" ? read : withNames(read, remembered.pattern), common.test);
       });
       setFiles((before) => [...before, ...named.filter((incoming, place) => !before.some((other) => other.id === incoming.id) && named.findIndex((other) => other.id === incoming.id) === place)]);
       setCurrent((before) => before ?? (named.length === 1 ? named[0].id : named.find((incoming) => incoming.problem !== undefined && incoming.recording !== undefined)?.id));
       setCommon((before) => (before.date === "" && named[0] !== undefined ? { ...before, date: today(named[0].file.lastModified) } : before));
     },
-    [through, recipes],
+    [through, recipes, common.test],
   );
   const drop = async (event: DragEvent): Promise<void> => {
     event.preventDefault();
@@ -133,10 +134,22 @@ export function BringInView(): ReactNode {
   };
   const correct = async (id: string, recipe: ImportRecipe, all: boolean): Promise<void> => {
     const wanted = files.filter((incoming) => all || incoming.id === id);
-    const read = await through(wanted, (incoming) => readFile(incoming, recipe));
+    const read = await through(wanted, async (incoming) => searched(await readFile(incoming, recipe), common.test));
     const byId = new Map(read.map((incoming) => [incoming.id, incoming]));
     setFiles((before) => before.map((incoming) => byId.get(incoming.id) ?? incoming));
   };
+  const own = useCallback((id: string, change: Partial<IncomingFile>) => setFiles((before) => before.map((incoming) => (incoming.id === id ? { ...incoming, ...change } : incoming))), []);
+  const remove = useCallback((id: string) => setFiles((before) => before.filter((other) => other.id !== id)), []);
+  const leave = useCallback(
+    (key: string, out: boolean) =>
+      setLeft((before) => {
+        const next = new Set(before);
+        if (out) next.add(key);
+        else next.delete(key);
+        return next;
+      }),
+    [],
+  );
   const clear = (): void => {
     stop.current?.abort();
     setFiles([]);
@@ -146,20 +159,25 @@ export function BringInView(): ReactNode {
   };
 
   const facts = useMemo(() => factsOf(common), [common]);
+  // The table may lag behind the typing of names by a moment; what is written never does.
+  const settledFiles = useDeferredValue(files);
+  const settledCommon = useDeferredValue(common);
   const plan = useMemo(() => {
     try {
       const masses = new Map(athletes.flatMap((athlete) => (athlete.mass === undefined ? [] : [[athlete.name, athlete.mass] as const])));
-      return { rows: planOf(files, common, known, masses) };
+      return { rows: planOf(settledFiles, settledCommon, known, masses) };
     } catch (thrown) {
       return { rows: [] as readonly PlanRow[], problem: sentenceOf(thrown) };
     }
-  }, [files, common, known, athletes]);
+  }, [settledFiles, settledCommon, known, athletes]);
   const chosen = plan.rows.filter((row) => !row.already && !left.has(row.key));
   const nameless = chosen.some((row) => row.draft.athlete === "");
   const currentFile = files.find((incoming) => incoming.id === current);
   const tests = [...new Set(chosen.map((row) => row.draft.protocol.test))];
 
   const write = async (): Promise<void> => {
+    // Not before the table has caught up with what was typed.
+    if (settledFiles !== files || settledCommon !== common) return;
     if (nameless || Object.keys(facts.problems).length > 0) {
       setMissing(true);
       return;
@@ -238,8 +256,8 @@ export function BringInView(): ReactNode {
               common={common}
               current={current}
               onCurrent={setCurrent}
-              onOwn={(id, change) => setFiles((before) => before.map((incoming) => (incoming.id === id ? { ...incoming, ...change } : incoming)))}
-              onRemove={(id) => setFiles((before) => before.filter((other) => other.id !== id))}
+              onOwn={own}
+              onRemove={remove}
             />
             <Button size="small" appearance="subtle" onClick={clear}>
               {words.bringIn.clear}
@@ -249,7 +267,10 @@ export function BringInView(): ReactNode {
                 files={files}
                 onApply={(built) => {
                   setPattern(built);
-                  setFiles((before) => before.map((incoming) => withNames(incoming, built)));
+                  void through(files, async (incoming) => searched(withNames(incoming, built), common.test)).then((named) => {
+                    const byId = new Map(named.map((incoming) => [incoming.id, incoming]));
+                    setFiles((before) => before.map((incoming) => byId.get(incoming.id) ?? incoming));
+                  });
                 }}
               />
             )}
@@ -273,8 +294,11 @@ export function BringInView(): ReactNode {
               nameless={missing && nameless}
               onChange={(change) => {
                 const mass = change.athlete === undefined ? undefined : athletes.find((athlete) => athlete.name === change.athlete)?.mass;
-                setCommon((before) => ({ ...before, ...change, ...(mass === undefined || files.length > 1 ? {} : { mass: String(mass) }) }));
+                const apply = (): void => setCommon((before) => ({ ...before, ...change, ...(mass === undefined || files.length > 1 ? {} : { mass: String(mass) }) }));
                 setMissing(false);
+                // Another test means another search in every file.
+                if (change.test === undefined || files.length < 20) apply();
+                else void through(files, async (incoming) => searched(incoming, change.test!)).then(apply);
               }}
             />
           </Section>
@@ -290,14 +314,7 @@ export function BringInView(): ReactNode {
             <PlanTable
               rows={plan.rows}
               left={left}
-              onLeave={(key, leave) =>
-                setLeft((before) => {
-                  const next = new Set(before);
-                  if (leave) next.add(key);
-                  else next.delete(key);
-                  return next;
-                })
-              }
+              onLeave={leave}
             />
           </Section>
           <div className={styles.write}>
@@ -314,6 +331,12 @@ export function BringInView(): ReactNode {
       )}
     </>
   );
+}
+
+/** The file itself, once its trials are searched for, so that drawing the list does not wait for it. */
+function searched(incoming: IncomingFile, commonTest: Test): IncomingFile {
+  if (incoming.trace !== undefined) searchTrials(incoming.trace, incoming.test ?? commonTest);
+  return incoming;
 }
 
 /** A file with what its name says by a pattern; what the name does not say stays. */

@@ -1,6 +1,6 @@
 import { Component, useCallback, useEffect, useMemo, useRef, useState, type ReactNode } from "react";
 import { Button, FluentProvider, makeStyles, tokens } from "@fluentui/react-components";
-import { BookQuestionMark20Regular, DataLine20Regular, DataTrending20Regular, DocumentAdd20Regular, HatGraduation20Regular, Info20Regular, Options20Regular } from "@fluentui/react-icons";
+import { BookQuestionMark20Regular, DataLine20Regular, DataTrending20Regular, DocumentAdd20Regular, HatGraduation20Regular, Info20Regular, Options20Regular, TaskListSquareLtr20Regular } from "@fluentui/react-icons";
 import type { PaneServices } from "../workbook/WorkbookModel.ts";
 import { AboutView } from "./AboutView.tsx";
 import { BringInView } from "./BringInView.tsx";
@@ -8,6 +8,7 @@ import { DecideView } from "./decide/DecideView.tsx";
 import { ExplainView } from "./ExplainView.tsx";
 import { MessageStrip } from "./MessageStrip.tsx";
 import { PaneContext, sentenceOf, type Message, type PaneTools, type View } from "./PaneContext.tsx";
+import { PlanView } from "./PlanView.tsx";
 import { SettingsView } from "./SettingsView.tsx";
 import { TeachView } from "./TeachView.tsx";
 import { TrialsView } from "./TrialsView.tsx";
@@ -16,6 +17,7 @@ import { ViewTabs } from "./ViewTabs.tsx";
 import { words } from "./words.ts";
 
 const VIEWS: readonly { readonly view: View; readonly icon: ReactNode }[] = [
+  { view: "plan", icon: <TaskListSquareLtr20Regular /> },
   { view: "bringIn", icon: <DocumentAdd20Regular /> },
   { view: "trials", icon: <DataLine20Regular /> },
   { view: "decide", icon: <DataTrending20Regular /> },
@@ -32,7 +34,7 @@ const useStyles = makeStyles({
   content: { maxWidth: "720px", margin: "0 auto" },
 });
 
-/** The side pane: five views under a row of tabs, a message with its undo at the foot. */
+/** The side pane: views under two rows of tabs, a message with its undo at the foot. */
 export function Pane({ services }: { readonly services: PaneServices }): ReactNode {
   const styles = useStyles();
   const theme = useTheme();
@@ -106,6 +108,7 @@ export function Pane({ services }: { readonly services: PaneServices }): ReactNo
                 </div>
               )}
               <Guard key={view}>
+                {view === "plan" && <PlanView />}
                 {view === "trials" && <TrialsView opened={trialToOpen} />}
                 {view === "decide" && <DecideView />}
                 {view === "explain" && <ExplainView />}

@@ -2,7 +2,7 @@ import { createContext, useContext } from "react";
 import type { Applied, CellRef } from "../host/SheetHost.ts";
 import type { PaneServices } from "../workbook/WorkbookModel.ts";
 
-export type View = "bringIn" | "trials" | "decide" | "explain" | "settings" | "teach" | "about";
+export type View = "plan" | "bringIn" | "trials" | "decide" | "explain" | "settings" | "teach" | "about";
 
 export interface Message {
   readonly kind: "done" | "problem";

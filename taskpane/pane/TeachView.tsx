@@ -22,7 +22,7 @@ import { words } from "./words.ts";
 
 const useStyles = makeStyles({
   quiet: { margin: "0 0 8px", color: tokens.colorNeutralForeground2, fontSize: tokens.fontSizeBase200 },
-  grid: { display: "grid", gridTemplateColumns: "1fr 1fr", gap: "8px", alignItems: "start", "& > *": { minWidth: 0 }, "& .fui-Input": { minWidth: 0, width: "100%" }, "& input[type=text]": { minWidth: 0, width: "100%" }, "& select": { minWidth: 0 } },
+  grid: { display: "grid", gridTemplateColumns: "1fr 1fr", gap: "8px", alignItems: "start", "& > *": { minWidth: 0 }, "& .fui-Input": { minWidth: 0, width: "100%" }, "& input[type=text]": { minWidth: 0, width: "100%" }, "& .fui-Select": { minWidth: 0 }, "& select": { minWidth: 0 } },
   wide: { gridColumn: "1 / -1" },
   faults: { display: "flex", flexWrap: "wrap", gap: "0 8px", margin: 0, padding: 0, border: "none", "& legend": { padding: 0 } },
   buttons: { display: "flex", flexWrap: "wrap", gap: "8px", marginTop: "8px" },

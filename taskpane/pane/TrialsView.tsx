@@ -12,6 +12,7 @@ import { ViewTitle } from "./SectionHead.tsx";
 import { metricName } from "./texts.ts";
 import { TrialPage } from "./TrialPage.tsx";
 import { TrialLine } from "./TrialLine.tsx";
+import { useGrowing } from "./useGrowing.ts";
 import { useTrials } from "./useTrials.ts";
 import { words } from "./words.ts";
 
@@ -31,6 +32,9 @@ const useStyles = makeStyles({
 function lineId(trial: AnalysedTrial): string {
   return `${trial.row.key} ${trial.row.row}`;
 }
+
+/** Athletes drawn at once: some ten trials each on a testing day. */
+const GROUPS_AT_ONCE = 5;
 
 function nameOf(trial: AnalysedTrial): string {
   return `${trial.row.athlete}, ${protocolWords(trial.row.protocol)}`;
@@ -56,6 +60,7 @@ export function TrialsView({ opened }: { readonly opened?: { readonly key: strin
   const trials = state.trials;
   const deferredSearch = useDeferredValue(search);
   const groups = useMemo(() => groupTrials(trials ?? [], filter, deferredSearch), [trials, filter, deferredSearch]);
+  const shown = useGrowing(groups.length, GROUPS_AT_ONCE);
   const inOrder = useMemo(() => groups.flatMap((group) => group.sets.flatMap((set) => set.trials)), [groups]);
 
   useEffect(() => {
@@ -175,7 +180,7 @@ export function TrialsView({ opened }: { readonly opened?: { readonly key: strin
           <p className={styles.keys}>{words.trials.keys}</p>
           {groups.length === 0 && <p>{words.trials.nothingFits}</p>}
           <div ref={list} onKeyDown={onKeyDown}>
-            {groups.map((group) => (
+            {groups.slice(0, shown).map((group) => (
               <section key={group.athlete} aria-label={group.athlete} className={styles.group}>
                 <h2 className={styles.athlete}>{group.athlete}</h2>
                 {group.sets.map((set) => (

@@ -4,9 +4,11 @@ import type { View } from "./PaneContext.tsx";
 import { words } from "./words.ts";
 
 const useStyles = makeStyles({
-  tabs: { flexShrink: 0, display: "flex", borderBottom: `1px solid ${tokens.colorNeutralStroke2}`, backgroundColor: tokens.colorNeutralBackground2 },
+  around: { flexShrink: 0, containerType: "inline-size", borderBottom: `1px solid ${tokens.colorNeutralStroke2}`, backgroundColor: tokens.colorNeutralBackground2 },
+  // Two rows of four in a narrow pane; every view stays one step away.
+  tabs: { display: "grid", gridTemplateColumns: "repeat(4, minmax(0, 1fr))", "@container (min-width: 720px)": { gridTemplateColumns: "repeat(8, minmax(0, 1fr))" } },
   tab: {
-    flex: "1 1 0", minWidth: 0, minHeight: "48px", display: "flex", flexDirection: "column", alignItems: "center", justifyContent: "center", gap: "2px", padding: "6px 2px 4px",
+    minWidth: 0, minHeight: "36px", display: "flex", alignItems: "center", justifyContent: "center", gap: "4px", padding: "4px 2px 2px", overflowWrap: "anywhere",
     border: "none", borderBottom: "3px solid transparent", backgroundColor: "transparent", color: tokens.colorNeutralForeground2, fontFamily: "inherit", fontSize: tokens.fontSizeBase200, lineHeight: tokens.lineHeightBase200, cursor: "pointer",
     ":hover": { backgroundColor: tokens.colorNeutralBackground2Hover, color: tokens.colorNeutralForeground1 },
     ":focus-visible": { outline: `2px solid ${tokens.colorStrokeFocus2}`, outlineOffset: "-2px" },
@@ -37,15 +39,17 @@ export function ViewTabs({ views, view, panel, onView }: ViewTabsProps): ReactNo
     list.current?.querySelector<HTMLElement>(`#tab-${next}`)?.focus();
   };
   return (
-    <div ref={list} role="tablist" aria-label={words.pane.views} className={styles.tabs} onKeyDown={onKeyDown}>
-      {views.map((entry) => (
-        <button key={entry.view} type="button" role="tab" id={`tab-${entry.view}`} aria-selected={entry.view === view} aria-controls={panel} tabIndex={entry.view === view ? 0 : -1} className={mergeClasses(styles.tab, entry.view === view && styles.chosen)} onClick={() => onView(entry.view)}>
-          <span aria-hidden="true" className={styles.icon}>
-            {entry.icon}
-          </span>
-          {words.tabs[entry.view]}
-        </button>
-      ))}
+    <div className={styles.around}>
+      <div ref={list} role="tablist" aria-label={words.pane.views} className={styles.tabs} onKeyDown={onKeyDown}>
+        {views.map((entry) => (
+          <button key={entry.view} type="button" role="tab" id={`tab-${entry.view}`} aria-selected={entry.view === view} aria-controls={panel} tabIndex={entry.view === view ? 0 : -1} className={mergeClasses(styles.tab, entry.view === view && styles.chosen)} onClick={() => onView(entry.view)}>
+            <span aria-hidden="true" className={styles.icon}>
+              {entry.icon}
+            </span>
+            {words.tabs[entry.view]}
+          </button>
+        ))}
+      </div>
     </div>
   );
 }

@@ -19,7 +19,7 @@ const useStyles = makeStyles({
   column: { display: "flex", alignItems: "center", gap: "6px", padding: "3px 0", borderBottom: `1px solid ${tokens.colorNeutralStroke3}`, contentVisibility: "auto", containIntrinsicSize: "auto 34px" },
   columnName: { flex: "1 1 auto", minWidth: 0, overflowWrap: "anywhere", fontSize: tokens.fontSizeBase200 },
   picture: { flexShrink: 0, width: "48px", height: "20px", color: tokens.colorNeutralForeground2 },
-  use: { flex: "0 0 124px", minWidth: 0, "& select": { minWidth: 0 } },
+  use: { flex: "0 0 124px", minWidth: 0, "& .fui-Select": { minWidth: 0 }, "& select": { minWidth: 0 } },
   warnings: { margin: "0 0 8px", paddingLeft: "18px" },
 });
 

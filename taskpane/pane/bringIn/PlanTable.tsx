@@ -1,12 +1,13 @@
-import type { ReactNode } from "react";
-import { Checkbox, makeStyles, tokens } from "@fluentui/react-components";
+import { memo, type ReactNode } from "react";
+import { makeStyles, tokens } from "@fluentui/react-components";
 import { formatNumber } from "../format.ts";
+import { useGrowing } from "../useGrowing.ts";
 import { words } from "../words.ts";
 import type { PlanRow } from "./planOf.ts";
 
 const useStyles = makeStyles({
   scroll: { overflowX: "auto", maxHeight: "360px" },
-  table: { width: "100%", borderCollapse: "collapse", fontSize: tokens.fontSizeBase200, fontVariantNumeric: "tabular-nums", "& th, & td": { padding: "3px 4px", textAlign: "left", verticalAlign: "top", borderBottom: `1px solid ${tokens.colorNeutralStroke3}` }, "& thead th": { position: "sticky", top: 0, zIndex: 1, backgroundColor: tokens.colorNeutralBackground1 }, "& tbody th": { fontWeight: tokens.fontWeightRegular, overflowWrap: "anywhere" } },
+  table: { width: "100%", borderCollapse: "collapse", fontSize: tokens.fontSizeBase200, fontVariantNumeric: "tabular-nums", "& th, & td": { padding: "3px 4px", textAlign: "left", verticalAlign: "top", borderBottom: `1px solid ${tokens.colorNeutralStroke3}` }, "& thead th": { position: "sticky", top: 0, zIndex: 1, backgroundColor: tokens.colorNeutralBackground1 }, "& input": { width: "18px", height: "18px", margin: 0, accentColor: tokens.colorCompoundBrandBackground }, "& tbody th": { fontWeight: tokens.fontWeightRegular, overflowWrap: "anywhere" } },
   quiet: { color: tokens.colorNeutralForeground2 },
 });
 
@@ -20,6 +21,7 @@ export interface PlanTableProps {
 /** What will be written, a row a trial, before it is written. */
 export function PlanTable({ rows, left, onLeave }: PlanTableProps): ReactNode {
   const styles = useStyles();
+  const shown = useGrowing(rows.length);
   return (
     <div className={styles.scroll} tabIndex={0} role="group" aria-label={words.bringIn.willWrite}>
       <table className={styles.table}>
@@ -34,25 +36,31 @@ export function PlanTable({ rows, left, onLeave }: PlanTableProps): ReactNode {
           </tr>
         </thead>
         <tbody>
-          {rows.map((row, place) => (
-            <tr key={`${row.key} ${place}`}>
-              <td>
-                <Checkbox aria-label={`${words.bringIn.use}: ${row.draft.file}, ${formatNumber(row.draft.startInFile, 2)} s`} checked={!row.already && !left.has(row.key)} disabled={row.already} onChange={(_, data) => onLeave(row.key, data.checked !== true)} />
-              </td>
-              <td>{row.draft.athlete === "" ? "\u2013" : row.draft.athlete}</td>
-              <td>{row.draft.protocol.test}</td>
-              <th scope="row">
-                {row.draft.file}
-                {row.already && <div className={styles.quiet}>{words.bringIn.already}</div>}
-                {row.note !== undefined && <div className={styles.quiet}>{row.note}</div>}
-                {!row.found && <div className={styles.quiet}>{words.bringIn.found(0)}</div>}
-              </th>
-              <td>{formatNumber(row.draft.startInFile, 2)}</td>
-              <td>{formatNumber(row.length, 1)}</td>
-            </tr>
+          {rows.slice(0, shown).map((row, place) => (
+            <PlanLine key={`${row.key} ${place}`} row={row} left={left.has(row.key)} onLeave={onLeave} quiet={styles.quiet} />
           ))}
         </tbody>
       </table>
     </div>
   );
 }
+
+const PlanLine = memo(function PlanLine({ row, left, quiet, onLeave }: { readonly row: PlanRow; readonly left: boolean; readonly quiet: string; readonly onLeave: (key: string, leave: boolean) => void }): ReactNode {
+  return (
+    <tr>
+      <td>
+        <input type="checkbox" aria-label={`${words.bringIn.use}: ${row.draft.file}, ${formatNumber(row.draft.startInFile, 2)} s`} checked={!row.already && !left} disabled={row.already} onChange={(event) => onLeave(row.key, !event.target.checked)} />
+      </td>
+      <td>{row.draft.athlete === "" ? "\u2013" : row.draft.athlete}</td>
+      <td>{row.draft.protocol.test}</td>
+      <th scope="row">
+        {row.draft.file}
+        {row.already && <div className={quiet}>{words.bringIn.already}</div>}
+        {row.note !== undefined && <div className={quiet}>{row.note}</div>}
+        {!row.found && <div className={quiet}>{words.bringIn.found(0)}</div>}
+      </th>
+      <td>{formatNumber(row.draft.startInFile, 2)}</td>
+      <td>{formatNumber(row.length, 1)}</td>
+    </tr>
+  );
+});

@@ -14,7 +14,7 @@ import { today } from "./today.ts";
 
 const useStyles = makeStyles({
   details: { marginTop: "16px" },
-  grid: { display: "grid", gridTemplateColumns: "1fr 1fr", gap: "8px", alignItems: "start", margin: "8px 0", "& > *": { minWidth: 0 }, "& .fui-Input": { minWidth: 0, width: "100%" }, "& input": { minWidth: 0, width: "100%" }, "& select": { minWidth: 0 } },
+  grid: { display: "grid", gridTemplateColumns: "1fr 1fr", gap: "8px", alignItems: "start", margin: "8px 0", "& > *": { minWidth: 0 }, "& .fui-Input": { minWidth: 0, width: "100%" }, "& input": { minWidth: 0, width: "100%" }, "& .fui-Select": { minWidth: 0 }, "& select": { minWidth: 0 } },
   wide: { gridColumn: "1 / -1" },
   quiet: { margin: "4px 0", color: tokens.colorNeutralForeground2, fontSize: tokens.fontSizeBase200 },
 });

@@ -35,7 +35,7 @@ export function planOf(files: readonly IncomingFile[], common: CommonFacts, know
     const athlete = (incoming.athlete || common.athlete).trim();
     const knownMass = mass ?? masses.get(athlete);
     const shared = { athlete, date: incoming.date || common.date, protocol, ...(knownMass === undefined ? {} : { mass: knownMass }), file: incoming.file.name, hash: incoming.recording.hash };
-    for (const found of trialsIn(incoming.trace, protocol.test)) {
+    for (const found of searchTrials(incoming.trace, protocol.test)) {
       const draft: TrialDraft = { ...found.draft, ...shared };
       const key = trialKey(draft.hash, draft.startInFile);
       const trace = "plates" in draft.trace ? draft.trace : undefined;
@@ -50,7 +50,7 @@ export function planOf(files: readonly IncomingFile[], common: CommonFacts, know
 const searched = new WeakMap<Trace, Map<Test, readonly FoundTrial[]>>();
 
 /** Trials of a recording, searched once for each test: names and facts are typed while the list is on show. */
-function trialsIn(trace: Trace, test: Test): readonly FoundTrial[] {
+export function searchTrials(trace: Trace, test: Test): readonly FoundTrial[] {
   const byTest = searched.get(trace) ?? new Map<Test, readonly FoundTrial[]>();
   searched.set(trace, byTest);
   let trials = byTest.get(test);
