@@ -11,18 +11,20 @@ export type IncomingTrial = Omit<PlannedTrial, "mass">;
  * @returns One entry a trial, `undefined` where no planned row is left for it.
  */
 export function matchPlanned(trials: readonly IncomingTrial[], planned: readonly PlannedRow[]): readonly (PlannedRow | undefined)[] {
-  const open = [...planned];
+  const open = new Map<string, PlannedRow[]>();
+  for (const row of planned) open.set(groupOf(row), [...(open.get(groupOf(row)) ?? []), row]);
   return trials.map((trial) => {
+    const rows = open.get(groupOf(trial)) ?? [];
     let best: PlannedRow | undefined;
     let most = -1;
-    for (const row of open) {
+    for (const row of rows) {
       const facts = factsInCommon(trial, row);
       if (facts !== undefined && facts > most) {
         best = row;
         most = facts;
       }
     }
-    if (best !== undefined) open.splice(open.indexOf(best), 1);
+    if (best !== undefined) rows.splice(rows.indexOf(best), 1);
     return best;
   });
 }
@@ -41,7 +43,7 @@ export function filledFrom<T extends IncomingTrial & { readonly mass?: number }>
 
 /** How many facts both state alike; `undefined` where one contradicts. */
 export function factsInCommon(trial: IncomingTrial, row: IncomingTrial): number | undefined {
-  if (plain(trial.athlete) === "" || plain(trial.athlete) !== plain(row.athlete) || trial.protocol.test !== row.protocol.test) return undefined;
+  if (plain(trial.athlete) === "" || groupOf(trial) !== groupOf(row)) return undefined;
   const [did, asked] = [trial.protocol, row.protocol];
   const pairs: readonly (readonly [unknown, unknown])[] = [
     [trial.date || undefined, row.date || undefined],
@@ -53,6 +55,10 @@ export function factsInCommon(trial: IncomingTrial, row: IncomingTrial): number 
   ];
   const both = pairs.filter(([a, b]) => a !== undefined && b !== undefined);
   return both.some(([a, b]) => a !== b) ? undefined : both.length;
+}
+
+function groupOf({ athlete, protocol }: IncomingTrial): string {
+  return `${protocol.test} ${plain(athlete)}`;
 }
 
 function plain(name: string): string {
