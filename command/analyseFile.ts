@@ -14,11 +14,11 @@ import { packTrace } from "../src/trace/packTrace.ts";
 import { sliceTrace } from "../src/trace/sliceTrace.ts";
 import type { PlateRole, Trace } from "../src/trace/Trace.ts";
 import { unpackTrace } from "../src/trace/unpackTrace.ts";
-import { entryOf, type AnyEntry } from "./entry.ts";
+import { entryOf, type AnalysedEntry } from "./entry.ts";
 import { numberOrWord, type Options } from "./options.ts";
 
 /** Reads one file and analyses every trial in it. Never throws: what cannot be read becomes an entry with `error`. */
-export async function analyseFile(file: string, options: Options, version: string): Promise<AnyEntry[]> {
+export async function analyseFile(file: string, options: Options, version: string): Promise<AnalysedEntry[]> {
   try {
     const found = statSync(file, { throwIfNoEntry: false });
     if (!found) {
@@ -34,7 +34,8 @@ export async function analyseFile(file: string, options: Options, version: strin
     const cuts = windows.length === 0 ? [whole] : windows.map((window) => sliceTrace(whole, window.start, window.end));
     return cuts.map((cut, index) => {
       const trace = options.asPacked ? repacked(cut) : cut;
-      return entryOf(file, index + 1, analyse(trace, protocol, settings, adjust), version, recording.warnings);
+      const entry = entryOf(file, index + 1, analyse(trace, protocol, settings, adjust), version, recording.warnings);
+      return options.samples === undefined ? entry : { ...entry, samples: trace };
     });
   } catch (error) {
     const message = error instanceof InputError ? (error.where ? `${error.message} (${error.where})` : error.message) : `unexpected: ${(error as Error).message}`;

@@ -1,5 +1,6 @@
 import type { Analysis } from "../src/protocols/Analysis.ts";
 import { formatProtocol } from "../src/protocols/formatProtocol.ts";
+import type { Trace } from "../src/trace/Trace.ts";
 
 /** One metric as printed: SI unit, and the standard uncertainty where a budget exists. */
 export interface EntryMetric {
@@ -38,6 +39,9 @@ export interface FailedEntry {
 }
 
 export type AnyEntry = Entry | FailedEntry;
+
+/** An entry on its way to the output, with the trace it was made from where that is asked for. */
+export type AnalysedEntry = AnyEntry & { readonly samples?: Trace };
 
 /** The entry of one analysed trial. */
 export function entryOf(file: string, trial: number, analysis: Analysis, version: string, notes: readonly string[]): Entry {

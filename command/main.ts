@@ -1,12 +1,13 @@
 import { createWriteStream } from "node:fs";
 import { once } from "node:events";
+import type { Writable } from "node:stream";
 import { Worker, isMainThread, parentPort, workerData } from "node:worker_threads";
 import { fileURLToPath } from "node:url";
 import { InputError } from "../src/errors.ts";
 import { VERSION } from "../src/version.ts";
 import { analyseFile } from "./analyseFile.ts";
 import { collectFiles } from "./collectFiles.ts";
-import type { AnyEntry } from "./entry.ts";
+import type { AnalysedEntry } from "./entry.ts";
 import { writerOf } from "./writerOf.ts";
 import { parseOptions, USAGE, type Options } from "./options.ts";
 
@@ -49,23 +50,28 @@ async function analyseAll(options: Options): Promise<number> {
   const writer = await writerOf(options);
   const progress = progressLine(files.length);
   let failed = 0;
-  const write = async (piece: string | Uint8Array) => {
-    if (piece.length > 0 && !out.write(piece)) {
-      await once(out, "drain");
-    }
-  };
+  const samples = options.samples === undefined ? undefined : { out: createWriteStream(options.samples), file: (await import("./samplesFile.ts")).samplesFile() };
   for await (const entries of inOrder(files, options)) {
     for (const entry of entries) {
-      failed += "error" in entry ? 1 : 0;
-      await write(writer.add(entry));
+      const { samples: trace, ...plain } = entry;
+      failed += "error" in plain ? 1 : 0;
+      await write(out, writer.add(plain));
+      if (samples && trace && "trial" in plain) {
+        await write(samples.out, samples.file.add(plain.file, plain.trial, trace));
+      }
     }
     progress.step();
   }
-  await write(await writer.end());
+  await write(out, await writer.end());
+  for (const piece of samples?.file.end() ?? []) {
+    await write(samples!.out, piece);
+  }
   progress.end();
-  if (out !== process.stdout) {
-    out.end();
-    await once(out, "close");
+  for (const file of [out, samples?.out]) {
+    if (file && file !== process.stdout) {
+      file.end();
+      await once(file, "close");
+    }
   }
   if (failed > 0) {
     process.stderr.write(`leapsheet: ${failed} of ${files.length} ${files.length === 1 ? "file" : "files"} could not be read\n`);
@@ -73,8 +79,15 @@ async function analyseAll(options: Options): Promise<number> {
   return failed > 0 ? 1 : 0;
 }
 
+/** Writes a piece and waits where the file is slower than the analysis. */
+async function write(out: Writable, piece: string | Uint8Array): Promise<void> {
+  if (piece.length > 0 && !out.write(piece)) {
+    await once(out, "drain");
+  }
+}
+
 /** Entries of every file, in the order of the files, with `jobs` worker threads. */
-async function* inOrder(files: readonly string[], options: Options): AsyncGenerator<readonly AnyEntry[]> {
+async function* inOrder(files: readonly string[], options: Options): AsyncGenerator<readonly AnalysedEntry[]> {
   if (options.jobs === 1 || files.length <= BATCH) {
     for (const file of files) {
       yield await analyseFile(file, options, VERSION);
@@ -86,7 +99,7 @@ async function* inOrder(files: readonly string[], options: Options): AsyncGenera
     batches.push(files.slice(from, from + BATCH));
   }
   const workers = Array.from({ length: Math.min(options.jobs, batches.length) }, () => new Worker(fileURLToPath(import.meta.url), { workerData: options }));
-  const results = new Map<number, AnyEntry[][]>();
+  const results = new Map<number, AnalysedEntry[][]>();
   let wake = () => {};
   let failure: Error | undefined;
   let next = 0;
@@ -104,7 +117,7 @@ async function* inOrder(files: readonly string[], options: Options): AsyncGenera
     next += 1;
   };
   for (const worker of workers) {
-    worker.on("message", ({ index, entries }: { index: number; entries: AnyEntry[][] }) => {
+    worker.on("message", ({ index, entries }: { index: number; entries: AnalysedEntry[][] }) => {
       results.set(index, entries);
       feed(worker);
       wake();
@@ -141,7 +154,7 @@ if (!isMainThread && parentPort) {
     void answer(index, files);
   });
   const answer = async (index: number, files: readonly string[]) => {
-    const entries: AnyEntry[][] = [];
+    const entries: AnalysedEntry[][] = [];
     for (const file of files) entries.push(await analyseFile(file, options, VERSION));
     port.postMessage({ index, entries });
   };

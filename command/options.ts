@@ -23,6 +23,8 @@ export interface Options {
   readonly jobs: number;
   readonly format: Format;
   readonly out?: string;
+  /** File for the samples of every analysed trial. */
+  readonly samples?: string;
 }
 
 export const USAGE = `leapsheet analyse <files or folders…> --test CMJ|SJ|DJ|RH|IMTP
@@ -40,6 +42,7 @@ export const USAGE = `leapsheet analyse <files or folders…> --test CMJ|SJ|DJ|R
   --jobs 2                 worker threads
   --format table|json|csv|xlsx|parquet   table by default; the last two need --out
   --out FILE               write there instead of to the screen
+  --samples FILE           also write every analysed sample there, as Parquet
 
 Jump tests are maximal efforts. Follow local rules; licensed practice decides who may be tested.`;
 
@@ -58,7 +61,7 @@ export function parseOptions(words: readonly string[]): Options {
         test: { type: "string" }, arms: { type: "string" }, limb: { type: "string" }, "drop-height": { type: "string" }, load: { type: "string" },
         rate: { type: "string" }, columns: { type: "string" }, invert: { type: "boolean" }, "body-weight": { type: "string" },
         set: { type: "string", multiple: true }, "as-packed": { type: "boolean" }, jobs: { type: "string" },
-        format: { type: "string" }, out: { type: "string" },
+        format: { type: "string" }, out: { type: "string" }, samples: { type: "string" },
       },
     });
   } catch (error) {
@@ -78,6 +81,9 @@ export function parseOptions(words: readonly string[]): Options {
   if ((format === "xlsx" || format === "parquet") && values.out === undefined) {
     throw new InputError("wrong-shape", `--format ${format} requires --out with the name of a file: it is no text for a screen`);
   }
+  if (values.samples !== undefined && values.samples === values.out) {
+    throw new InputError("wrong-shape", "--samples requires another file than --out");
+  }
   return {
     places: positionals,
     protocol,
@@ -90,6 +96,7 @@ export function parseOptions(words: readonly string[]): Options {
     jobs: Math.min(64, Math.max(1, Math.round(positive(values.jobs, "--jobs") ?? 1))),
     format: format as Format,
     ...optional("out", values.out),
+    ...optional("samples", values.samples),
   };
 }
 
