@@ -35,8 +35,7 @@ export default async function folder({ folder, peers, pythonProgram }) {
     return seconds;
   };
   const rows = [];
-  let seconds;
-  if (pythonProgram === undefined) seconds = await ours();
+  if (pythonProgram === undefined) await ours();
   else {
     const script = path.join(peers, "analyse.py");
     const peer = async () => {
@@ -46,7 +45,6 @@ export default async function folder({ folder, peers, pythonProgram }) {
       return (performance.now() - began) / 1000;
     };
     const both = await compared(ROUNDS, ours, peer);
-    seconds = both.ours;
     rows.push({
       id: "folder", work: `folder of ${FILES} trials, start to finish: command with --jobs 2 beside the script as two processes`,
       value: `${time(both.ours)}, ${Math.round(FILES / both.ours)} trials/s`, peer: `${time(both.peer)}, ${Math.round(FILES / both.peer)} trials/s`, ratio: both.ratio, middle: both.middle, target: { least: 3 },
