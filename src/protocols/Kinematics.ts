@@ -40,14 +40,14 @@ export class Kinematics {
     const g = trial.gravity.value;
     const t = time - this.anchorTime;
     const change = v - anchorVelocity.value;
-    const gained = trial.work.quantity(
-      change, NEEDS | needs,
-      BODY_WEIGHT, (-(change + g * t) / w) * trial.uWeight,
-      ROUNDING, (-(change + g * t) / w) * trial.uRounding,
-      ZERO, (change / w) * trial.uZero,
-      NOISE, (g / w) * trial.noise * Math.sqrt(Math.abs(t) / trial.rate),
-      GRAVITY, change * trial.uGravity,
-    );
+    const { work } = trial;
+    const gained = work.blank(change, NEEDS | needs);
+    const byWeight = -(change + g * t) / w;
+    work.put(gained, BODY_WEIGHT, byWeight * trial.uWeight);
+    work.put(gained, ROUNDING, byWeight * trial.uRounding);
+    work.put(gained, ZERO, (change / w) * trial.uZero);
+    work.put(gained, NOISE, (g / w) * trial.noise * Math.sqrt(Math.abs(t) / trial.rate));
+    work.put(gained, GRAVITY, change * trial.uGravity);
     return trial.work.combined(v, NEEDS | needs, gained, anchorVelocity, 1);
   }
 
@@ -58,14 +58,14 @@ export class Kinematics {
     const t = time - this.anchorTime;
     const z = this.position(time);
     const change = z - this.position(this.anchorTime) - anchorVelocity.value * t;
-    const gained = trial.work.quantity(
-      z, NEEDS | needs,
-      BODY_WEIGHT, (-(change + 0.5 * g * t * t) / w) * trial.uWeight,
-      ROUNDING, (-(change + 0.5 * g * t * t) / w) * trial.uRounding,
-      ZERO, (change / w) * trial.uZero,
-      NOISE, (g / w) * trial.noise * Math.sqrt(Math.abs(t) ** 3 / 3 / trial.rate),
-      GRAVITY, change * trial.uGravity,
-    );
+    const { work } = trial;
+    const gained = work.blank(z, NEEDS | needs);
+    const byWeight = -(change + 0.5 * g * t * t) / w;
+    work.put(gained, BODY_WEIGHT, byWeight * trial.uWeight);
+    work.put(gained, ROUNDING, byWeight * trial.uRounding);
+    work.put(gained, ZERO, (change / w) * trial.uZero);
+    work.put(gained, NOISE, (g / w) * trial.noise * Math.sqrt(Math.abs(t) ** 3 / 3 / trial.rate));
+    work.put(gained, GRAVITY, change * trial.uGravity);
     return trial.work.combined(z, NEEDS | needs, gained, anchorVelocity, t);
   }
 

@@ -205,6 +205,13 @@ export class Trial {
 
   /** A force of the sum, averaged over `count` samples. */
   forceQuantity(f: number, needs: number, count = 1): Quantity {
-    return this.work.quantity(f, needs, ZERO, -this.uZero, NOISE, this.noise / Math.sqrt(count), GAIN, f * this.uGain, ROUNDING, this.uRounding / Math.sqrt(count));
+    const { work } = this;
+    const few = 1 / Math.sqrt(count);
+    const force = work.blank(f, needs);
+    work.put(force, ZERO, -this.uZero);
+    work.put(force, NOISE, this.noise * few);
+    work.put(force, GAIN, f * this.uGain);
+    work.put(force, ROUNDING, this.uRounding * few);
+    return force;
   }
 }

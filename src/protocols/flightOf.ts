@@ -4,6 +4,7 @@ import type { Trial } from "./Trial.ts";
 import * as formulas from "./formulas.ts";
 import type { EmptyRuns, Stretch } from "../events/findEmptyRuns.ts";
 import { type FlightEdge, landingEdge, takeoffEdge } from "../events/flightEdges.ts";
+import { meanOf } from "../events/quietStanding.ts";
 import { clippedSamples } from "../trace/clipping.ts";
 import { zeroReading, zeroStretch, type ZeroReading } from "../trace/zero.ts";
 import { LANDING, POSTURE, TAKEOFF, THRESHOLD, TOUCHDOWN, ZERO } from "../uncertainty/sources.ts";
@@ -13,6 +14,7 @@ const RESIDUAL_FACTOR = 1.2;
 const LOADED_SHARE = 0.1;
 /** Only a force well below zero can lie on the lower rail; an empty plate is flat as well. */
 const RAIL_SHARE = 0.05;
+const LARGE_SHARE = 0.35;
 const NOISE_FREE = 1e-3;
 const LEAST_DRIFT_SECONDS = 0.3;
 /** A drift is one when it is this many times its standard uncertainty. */
@@ -36,7 +38,7 @@ export function removeZero(trial: Trial, run: Stretch, loadedNoise: () => number
   const middle = (stretch.start + stretch.end) / 2 / rate;
   for (const [side, key] of [[trial.left, "offsetLeft"], [trial.right, "offsetRight"]] as const) {
     if (side === undefined) continue;
-    side.offset = zeroReading(side.force, stretch.start, stretch.end).mean;
+    side.offset = meanOf(side.force, stretch);
     side.middle = middle;
     facts[key] = side.offset;
   }
@@ -166,9 +168,8 @@ export function findClipping(trial: Trial, takeoff: number | undefined): void {
   const quantum = Math.max(trial.trace.step, trial.trace.rounding);
   const range = trial.number("q5-range");
   const found = [];
-  for (let k = 0; k < trial.plates.length; k++) {
-    const plate = trial.plates[k]!;
-    const largestAt = trial.profile.largestAt[k] ?? 0;
+  for (const plate of trial.plates) {
+    const largestAt = largestOf(trial, plate.force);
     const lowAt = lowerRailAt(trial, plate.force, largestAt);
     for (const at of lowAt === undefined ? [largestAt] : [largestAt, lowAt]) {
       const level = plate.force[at]!;
@@ -179,6 +180,19 @@ export function findClipping(trial: Trial, takeoff: number | undefined): void {
     }
   }
   if (found.length > 0) trial.facts.clipping = found;
+}
+
+/** Sample at which a plate first reads its largest value: where the sum is large, since one plate is never far above it. */
+function largestOf(trial: Trial, force: Float64Array): number {
+  const { sums, blockSize } = trial.profile;
+  let top = 0;
+  for (let b = 0; b < sums.length; b++) if (sums[b]! > top) top = sums[b]!;
+  let at = 0;
+  for (let b = 0; b < sums.length; b++) {
+    if (sums[b]! < LARGE_SHARE * top) continue;
+    for (let i = b * blockSize; i < (b + 1) * blockSize; i++) if (force[i]! > force[at]!) at = i;
+  }
+  return at;
 }
 
 /** Sample at which a plate reads far below zero, where it does for 10 ms: only there can it lie on its lower rail. */

@@ -3,7 +3,7 @@ import type { SideForce, Trial } from "./Trial.ts";
 import { type Quantity, SIDES } from "./workings.ts";
 import { valueAt } from "../events/crossing.ts";
 import { impulse } from "../motion/integrate.ts";
-import { GAIN, NOISE, ROUNDING, SAMPLING, ZERO } from "../uncertainty/sources.ts";
+import { GAIN, NOISE, ROUNDING, SAMPLING } from "../uncertainty/sources.ts";
 
 /** Index of the largest sample with start <= t < end (s); -1 where there is none. */
 export function largestAt(force: Float64Array, start: number, end: number, rate: number): number {
@@ -73,14 +73,9 @@ function extremeQuantity(trial: Trial, force: Float64Array, at: number, value: n
   const before = force[Math.max(0, at - 1)]!;
   const after = force[Math.min(force.length - 1, at + 1)]!;
   const sampling = Math.max(Math.abs(force[at]! - before), Math.abs(force[at]! - after)) / 4;
-  return trial.work.quantity(
-    value, needs,
-    ZERO, -trial.uZero,
-    NOISE, trial.noise,
-    GAIN, value * trial.uGain,
-    ROUNDING, trial.uRounding,
-    SAMPLING, sampling,
-  );
+  const extreme = trial.forceQuantity(value, needs);
+  trial.work.put(extreme, SAMPLING, sampling);
+  return extreme;
 }
 
 /** Mean force of the sum and of each side over a stretch of time; the doubt of its ends is in it. */
@@ -94,13 +89,7 @@ export function meanForce(trial: Trial, formulas: PhaseFormulas, start: Quantity
   const atEnd = (valueAt(force, end.value * rate) - mean) / length;
   const withStart = work.combined(mean, needs, trial.forceQuantity(mean, needs, count), start, atStart);
   work.measured(formulas.sum, work.combined(mean, needs, withStart, end, atEnd), start, end);
-  eachSide(
-    trial,
-    formulas,
-    (side) => trial.forceQuantity(sideImpulse(side, start.value, end.value, rate) / length, needs | SIDES, count),
-    start,
-    end,
-  );
+  eachSide(trial, formulas, (side) => trial.forceQuantity(sideImpulse(side, start.value, end.value, rate) / length, needs | SIDES, count), start, end);
 }
 
 /** Gross impulse of each side over a stretch of time; the sum's net impulse is mass times change of velocity. */

@@ -198,7 +198,7 @@ function otherFootLands(trial: Trial, run: Stretch, loaded: number): boolean {
   const combined = trial.force.slice();
   for (let i = first; i < combined.length; i++) combined[i] = combined[i]! + plate.force[i]!;
   trial.force = combined;
-  trial.profile = { ...loadProfile([combined], trial.rate), largestAt: trial.profile.largestAt };
+  trial.profile = loadProfile([combined], trial.rate);
   trial.facts.otherFootLands = true;
   return true;
 }

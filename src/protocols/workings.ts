@@ -98,6 +98,16 @@ export class Workings {
     return { value, needs, row };
   }
 
+  /** A quantity that enters from outside, its contributions still to be put in: {@link quantity} without the list. */
+  blank(value: number, needs: number): Quantity {
+    return { value, needs, row: this.newRow() };
+  }
+
+  /** Adds a contribution to a quantity that was made with {@link blank}. */
+  put(quantity: Quantity, source: number, u: number): void {
+    this.table.values[quantity.row + source] = u;
+  }
+
   /** A number without uncertainty. */
   exact(value: number, needs = 0): Quantity {
     return { value, needs, row: -1 };

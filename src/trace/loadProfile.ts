@@ -13,8 +13,6 @@ export interface LoadProfile {
   /** Sum and sum of squares of the force in each full block, N and N^2. */
   readonly sums: Float64Array;
   readonly squares: Float64Array;
-  /** Sample at which each plate first reads its largest value. */
-  readonly largestAt: readonly number[];
 }
 
 /**
@@ -22,7 +20,7 @@ export interface LoadProfile {
  *
  * @param plates Force of each plate, N; equal lengths.
  * @param rate Sampling rate, Hz.
- * @returns The summed force, the block sums and where each plate reads its largest value.
+ * @returns The summed force and the block sums.
  * @throws {InputError} `wrong-shape` if a plate is missing, empty or of another length.
  * @throws {InputError} `not-a-number` if a value is not finite.
  */
@@ -41,13 +39,13 @@ export function loadProfile(plates: readonly Float64Array[], rate: number): Load
   const squares = new Float64Array(memory, 8 * blocks, blocks);
   const total = plates.length === 1 ? first : new Float64Array(memory, 16 * blocks, first.length);
   if (plates.length > 2) sumInto(total, plates);
-  const largestAt =
-    plates.length === 2 ? twoPlates(first, plates[1]!, total, blockSize, sums, squares) : onePlate(total, blockSize, sums, squares);
+  if (plates.length === 2) twoPlates(first, plates[1]!, total, blockSize, sums, squares);
+  else onePlate(total, blockSize, sums, squares);
   let check = 0;
   for (let b = 0; b < blocks; b++) check += squares[b]!;
   for (let i = blocks * blockSize; i < first.length; i++) check += total[i]!;
   if (!Number.isFinite(check)) throw new InputError("not-a-number", "a trace requires finite force values");
-  return { rate, blockSize, sums, squares, force: total, largestAt };
+  return { rate, blockSize, sums, squares, force: total };
 }
 
 /**
@@ -55,7 +53,7 @@ export function loadProfile(plates: readonly Float64Array[], rate: number): Load
  * are those of the profile before, changed in place.
  */
 export function correctedProfile(profile: LoadProfile, force: Float64Array, offset: number, slope: number, middle: number): LoadProfile {
-  const { blockSize, rate, sums, squares, largestAt } = profile;
+  const { blockSize, rate, sums, squares } = profile;
   for (let b = 0; b < sums.length; b++) {
     // Within a block of 10 ms a drift is a constant.
     const off = offset + slope * (((b + 0.5) * blockSize - 0.5) / rate - middle);
@@ -63,62 +61,39 @@ export function correctedProfile(profile: LoadProfile, force: Float64Array, offs
     sums[b] = sum - off * blockSize;
     squares[b] = squares[b]! - 2 * off * sum + off * off * blockSize;
   }
-  return { rate, blockSize, force, sums, squares, largestAt };
+  return { rate, blockSize, force, sums, squares };
 }
 
-function onePlate(force: Float64Array, blockSize: number, sums: Float64Array, squares: Float64Array): readonly number[] {
-  let largest = -Infinity;
-  let largestAt = 0;
+function onePlate(force: Float64Array, blockSize: number, sums: Float64Array, squares: Float64Array): void {
   let i = 0;
   for (let b = 0; b < sums.length; b++) {
     let sum = 0;
     let square = 0;
     for (const end = i + blockSize; i < end; i++) {
       const f = force[i]!;
-      if (f > largest) {
-        largest = f;
-        largestAt = i;
-      }
       sum += f;
       square += f * f;
     }
     sums[b] = sum;
     squares[b] = square;
   }
-  return [largestAt];
 }
 
-function twoPlates(left: Float64Array, right: Float64Array, force: Float64Array, blockSize: number, sums: Float64Array, squares: Float64Array): readonly number[] {
-  const n = left.length;
-  let largestLeft = -Infinity;
-  let largestRight = -Infinity;
-  let largestLeftAt = 0;
-  let largestRightAt = 0;
+function twoPlates(left: Float64Array, right: Float64Array, force: Float64Array, blockSize: number, sums: Float64Array, squares: Float64Array): void {
   let i = 0;
   for (let b = 0; b < sums.length; b++) {
     let sum = 0;
     let square = 0;
     for (const end = i + blockSize; i < end; i++) {
-      const l = left[i]!;
-      const r = right[i]!;
-      const f = l + r;
+      const f = left[i]! + right[i]!;
       force[i] = f;
-      if (l > largestLeft) {
-        largestLeft = l;
-        largestLeftAt = i;
-      }
-      if (r > largestRight) {
-        largestRight = r;
-        largestRightAt = i;
-      }
       sum += f;
       square += f * f;
     }
     sums[b] = sum;
     squares[b] = square;
   }
-  for (; i < n; i++) force[i] = left[i]! + right[i]!;
-  return [largestLeftAt, largestRightAt];
+  for (; i < force.length; i++) force[i] = left[i]! + right[i]!;
 }
 
 function sumInto(total: Float64Array, plates: readonly Float64Array[]): void {
