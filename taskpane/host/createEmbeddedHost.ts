@@ -10,7 +10,7 @@ import { createUniver, type SheetFunction } from "./embedded/createUniver.ts";
 import { editSheet, findTable, holdsSomething, openBook, sheetNamed, type Book, type WrittenCell } from "./embedded/editSheet.ts";
 import { createErrorSentences, type ErrorSentences } from "./embedded/functionClass.ts";
 import { ERROR_CODES } from "./embedded/SheetError.ts";
-import type { Applied, CellRef, CellValue, Edit, RangeContent, RangeRef, SheetHost } from "./SheetHost.ts";
+import type { Applied, ApplyOptions, CellRef, CellValue, Edit, RangeContent, RangeRef, SheetHost } from "./SheetHost.ts";
 
 /** The spreadsheet in the page: the host the pane talks to, and what the page needs to keep the workbook. */
 export interface EmbeddedSheet {
@@ -90,6 +90,7 @@ class EmbeddedSheetHost implements SheetHost {
   private lastStep = 0;
   /** Changes of cells, rows, sheets and tables so far, those of computing left out. */
   private edits = 0;
+  private lastTurn: Promise<unknown> = Promise.resolve();
   private changeTimer: ReturnType<typeof setTimeout> | undefined;
 
   constructor(
@@ -154,8 +155,14 @@ class EmbeddedSheetHost implements SheetHost {
     return ranges.map((range) => this.readRange(range));
   }
 
-  async apply(edits: readonly Edit[], options: { label: string; onProgress?: (fraction: number) => void; signal?: AbortSignal }): Promise<Applied> {
-    if (this.applying) throw new Error("another change is being written; try again in a moment");
+  apply(edits: readonly Edit[], options: ApplyOptions): Promise<Applied> {
+    // One batch after the other: two at once would be one step for undo.
+    const turn = this.lastTurn.then(() => this.applyNow(edits, options));
+    this.lastTurn = turn.catch(() => {});
+    return turn;
+  }
+
+  private async applyNow(edits: readonly Edit[], options: ApplyOptions): Promise<Applied> {
     const batch = new Batch(this.book.services, this.book.unitId);
     const written: WrittenCell[] = [];
     this.applying = true;
@@ -209,7 +216,13 @@ class EmbeddedSheetHost implements SheetHost {
     }
   }
 
-  async undo({ id, label }: Applied): Promise<void> {
+  undo(applied: Applied): Promise<void> {
+    const turn = this.lastTurn.then(() => this.undoNow(applied));
+    this.lastTurn = turn.catch(() => {});
+    return turn;
+  }
+
+  private undoNow({ id, label }: Applied): void {
     const step = this.steps.get(id);
     if (!step) throw new Error(`“${label}” was undone already`);
     this.checkUntouched(step, label);

@@ -101,6 +101,19 @@ describe("the embedded sheet as a host", () => {
     expect(outcome).toEqual({ message: expect.stringContaining("nothing was written"), used: undefined });
   });
 
+  test("writes batches that are asked for at once one after the other", async () => {
+    const undone = await open.page.evaluate(async (name) => {
+      const { host } = window.leapsheet!;
+      const write = (value: string) => host.apply([{ kind: "cells", sheet: name, row: 0, column: 0, cells: [[value]] }], { label: value });
+      const [, second] = await Promise.all([write("first"), write("second")]);
+      const [before] = await host.read([{ sheet: name, row: 0, column: 0, rows: 1, columns: 1 }]);
+      await host.undo(second);
+      const [after] = await host.read([{ sheet: name, row: 0, column: 0, rows: 1, columns: 1 }]);
+      return [before.values, after.values];
+    }, sheet);
+    expect(undone).toEqual([[["second"]], [["first"]]]);
+  });
+
   test("undoes one batch as a whole, formulas included", async () => {
     await apply([cells(0, 0, [["old", { formula: "=1+2" }]])]);
     const step = await apply([cells(0, 0, [["new", 7, 8]]), { kind: "definedName", name: `Undone${sheets}`, range: { sheet, row: 0, column: 0, rows: 1, columns: 2 } }]);
