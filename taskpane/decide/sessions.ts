@@ -39,7 +39,7 @@ export function sessionsOf(trials: readonly DecideTrial[]): readonly Session[] {
   const found = new Map<string, { session: Session; trials: DecideTrial[] }>();
   for (const trial of trials) {
     const protocolText = likeText(trial.protocol);
-    const key = JSON.stringify([trial.date, trial.athlete, protocolText]);
+    const key = [trial.date, trial.athlete, protocolText].join("\u0001");
     let entry = found.get(key);
     if (entry === undefined) {
       const list: DecideTrial[] = [];
