@@ -24,7 +24,7 @@ export function sheetPrefix(sheet: string): string {
 }
 
 function looksLikeCell(name: string): boolean {
-  return /^[A-Za-z]{1,3}[0-9]+$/.test(name) || /^[Rr][0-9]*[Cc][0-9]*$/.test(name);
+  return /^[A-Za-z]{1,3}[0-9]+$/.test(name) || /^([Rr][0-9]*)?([Cc][0-9]*)?$/.test(name) || /^(true|false)$/i.test(name);
 }
 
 /** `A1` text of a zero-based cell; `$` before what is fixed. */

@@ -3,12 +3,13 @@ import { settingsFrom } from "../../src/settings/settingsFrom.ts";
 import { SETTINGS } from "../../src/settings/definitions.ts";
 import type { Settings } from "../../src/settings/Settings.ts";
 import type { Applied, ApplyOptions, CellInput, CellRef, CellValue, Edit, RangeRef, SheetHost, TableInfo } from "../host/SheetHost.ts";
-import { columnIndex, fixedRange, isoDate } from "./addresses.ts";
+import { columnIndex, columnLetters, isoDate } from "./addresses.ts";
+import { findResults, findSettings, tableOf } from "./findParts.ts";
 import { factsInCommon, filledFrom } from "./matchPlanned.ts";
 import { planEdits, protocolFrom, type PlanStep } from "./plan.ts";
 import {
-  ATHLETE_COLUMNS, athletesEdits, DEFAULT_RESULT_NAMES, NAME, plannedCells, RESULT_LEAD, resultCells, resultFormats, resultsEdits, settingsEdits, SHEET,
-  trialCells, trialsEdits, TRIAL_COLUMNS, type TrialColumn, type TrialsPlace,
+  ATHLETE_COLUMNS, athletesEdits, DEFAULT_RESULT_NAMES, firstResultColumn, NAME, plannedCells, RESULT_LEAD, resultCells, resultFormats, resultsEdits, settingsEdits, SHEET,
+  trialCells, trialsEdits, TRIAL_COLUMNS, type ResultsHead, type TrialColumn, type TrialsPlace,
 } from "./sheets.ts";
 import type { PlannedRow, SettingRow, TrialDraft, TrialRow, WorkbookModel, WriteReceipt } from "./WorkbookModel.ts";
 
@@ -57,7 +58,7 @@ class HostedWorkbook implements WorkbookModel {
       if (hash === "" && packed[0] === "") {
         return;
       }
-      const mass = read("mass");
+      const mass = number(read("mass"));
       const keep = text(read("keep")).trim().toLowerCase();
       rows.push({
         key: trialKey(hash, number(read("start in file"))),
@@ -69,7 +70,7 @@ class HostedWorkbook implements WorkbookModel {
         adjust: text(read("adjust")),
         keep: keep === "keep" || keep === "leave out" ? keep : "",
         reason: text(read("reason")),
-        ...(typeof mass === "number" && mass > 0 ? { mass } : {}),
+        ...(mass > 0 ? { mass } : {}),
         file: text(read("file")),
         startInFile: number(read("start in file")),
         rate: number(read("rate")),
@@ -98,9 +99,10 @@ class HostedWorkbook implements WorkbookModel {
     }
     const appended = filled.filter(({ fills }) => fills === undefined);
     const edits = await this.missingSheets(() => appended.map((draft, index) => trialCells(draft, index + 1)));
-    const head = await this.headRange();
+    const results = await findResults(this.host);
     const found = await this.trialsTable();
     const place = found?.place ?? NEW_PLACE;
+    refuseParted(place);
     const firstRow = found ? found.table.range.row + found.table.range.rows : 1;
     const ownRow = new Map(appended.map((draft, index) => [draft, firstRow + index]));
     const rowOf = (draft: TrialDraft) => draft.fills ?? ownRow.get(draft)!;
@@ -119,16 +121,16 @@ class HostedWorkbook implements WorkbookModel {
         edits.push(dateFormat(place, firstRow, appended.length));
       }
     }
-    const resultsRow = head ? await this.nextResultRow(head) : 1;
-    const headAt = head ?? newHead(DEFAULT_RESULT_NAMES.length);
+    const resultsRow = results ? await this.nextResultRow(results.head) : 1;
+    const resultsAt = results ?? newResults(DEFAULT_RESULT_NAMES.length);
     for (let from = 0; from < filled.length; from += RESULT_BLOCK) {
       const block = filled.slice(from, from + RESULT_BLOCK);
       edits.push({
         kind: "cells",
-        sheet: headAt.sheet,
+        sheet: resultsAt.head.sheet,
         row: resultsRow + from,
-        column: 0,
-        cells: block.map((draft, index) => resultCells(place, rowOf(draft), resultsRow + from + index, fixedRange(headAt))),
+        column: firstResultColumn(resultsAt),
+        cells: block.map((draft, index) => resultCells(place, rowOf(draft), resultsRow + from + index, resultsAt)),
       });
     }
     const label = options.label ?? `${fresh.length} ${fresh.length === 1 ? "trial" : "trials"}`;
@@ -149,8 +151,8 @@ class HostedWorkbook implements WorkbookModel {
       if (athlete === "" || protocol === undefined || text(read("hash")) !== "" || text(read("trace 1")) !== "") {
         return [];
       }
-      const mass = read("mass");
-      return [{ row: table.range.row + 1 + index, athlete, date: isoDate(read("date")), protocol, ...(typeof mass === "number" && mass > 0 ? { mass } : {}) }];
+      const mass = number(read("mass"));
+      return [{ row: table.range.row + 1 + index, athlete, date: isoDate(read("date")), protocol, ...(mass > 0 ? { mass } : {}) }];
     });
   }
 
@@ -183,7 +185,7 @@ class HostedWorkbook implements WorkbookModel {
   }
 
   async settingRows(): Promise<readonly SettingRow[]> {
-    const range = await this.host.definedName(NAME.settings);
+    const range = (await findSettings(this.host))?.range;
     const defaults = new Map(SETTINGS.map((setting) => [setting.id, setting.default]));
     if (!range) {
       return SETTINGS.map((setting) => ({ id: setting.id, value: setting.default, isDefault: true }));
@@ -212,39 +214,44 @@ class HostedWorkbook implements WorkbookModel {
   }
 
   async resultNames(): Promise<readonly string[]> {
-    const head = await this.headRange();
-    if (!head) {
+    const results = await findResults(this.host);
+    if (!results) {
       return DEFAULT_RESULT_NAMES;
     }
-    const [content] = await this.host.read([head]);
+    const [content] = await this.host.read([results.head]);
     return content!.values[0]!.map(text);
   }
 
   async setResultNames(names: readonly string[]): Promise<Applied> {
     await this.ensure();
-    const head = (await this.headRange())!;
+    const results = (await findResults(this.host))!;
+    const { head } = results;
     const chosen = ["verdict", ...names.filter((name) => name !== "verdict" && name.trim() !== "")];
     const next: RangeRef = { ...head, columns: chosen.length };
+    await this.refuseForeign(head, chosen.length);
     const blank = Array.from({ length: Math.max(0, head.columns - chosen.length) }, () => "");
     const edits: Edit[] = [
       { kind: "cells", sheet: head.sheet, row: head.row, column: head.column, cells: [[...chosen, ...blank]] },
       { kind: "definedName", name: NAME.results, range: next },
-      ...resultFormats(head.sheet, chosen),
+      ...resultFormats(head.sheet, chosen, head.column),
     ];
     const found = await this.trialsTable();
     if (found) {
+      refuseParted(found.place);
       for (const { row, trialRow } of await this.resultRows(head, found.place)) {
-        edits.push({ kind: "cells", sheet: head.sheet, row, column: 0, cells: [resultCells(found.place, trialRow, row, fixedRange(next))] });
+        const moved = { ...results, head: next };
+        edits.push({ kind: "cells", sheet: head.sheet, row, column: firstResultColumn(moved), cells: [resultCells(found.place, trialRow, row, moved)] });
       }
     }
     return this.host.apply(edits, { label: "Columns of Results" });
   }
 
   async resultCell(key: string): Promise<CellRef | undefined> {
-    const [head, found, row] = [await this.headRange(), await this.trialsTable(), await this.trialRow(key)];
-    if (!head || !found || !row) {
+    const [results, found, row] = [await findResults(this.host), await this.trialsTable(), await this.trialRow(key)];
+    if (!results || !found || !row) {
       return undefined;
     }
+    const { head } = results;
     const result = (await this.resultRows(head, found.place)).find((candidate) => candidate.trialRow === row.row);
     return result && { sheet: head.sheet, row: result.row, column: head.column };
   }
@@ -255,7 +262,7 @@ class HostedWorkbook implements WorkbookModel {
   }
 
   async athletes(): Promise<readonly { name: string; mass?: number; stature?: number; squad?: string }[]> {
-    const table = (await this.host.tables()).find((candidate) => candidate.name === "Athletes");
+    const table = tableOf(await this.host.tables(), "Athletes", ATHLETE_COLUMNS);
     if (!table) {
       return [];
     }
@@ -266,11 +273,11 @@ class HostedWorkbook implements WorkbookModel {
       if (name === "") {
         return [];
       }
-      const [mass, stature, squad] = [cells[at("mass")], cells[at("stature")], text(cells[at("squad")])];
+      const [mass, stature, squad] = [number(cells[at("mass")]), number(cells[at("stature")]), text(cells[at("squad")])];
       return [{
         name,
-        ...(typeof mass === "number" && mass > 0 ? { mass } : {}),
-        ...(typeof stature === "number" && stature > 0 ? { stature } : {}),
+        ...(mass > 0 ? { mass } : {}),
+        ...(stature > 0 ? { stature } : {}),
         ...(squad !== "" ? { squad } : {}),
       }];
     });
@@ -282,7 +289,7 @@ class HostedWorkbook implements WorkbookModel {
 
   /** Edits that add these names to the Athletes there is, into its blank lines first. */
   private async newAthletes(names: readonly string[]): Promise<Edit[]> {
-    const table = (await this.host.tables()).find((candidate) => candidate.name === "Athletes");
+    const table = tableOf(await this.host.tables(), "Athletes", ATHLETE_COLUMNS);
     if (!table) {
       return [];
     }
@@ -298,14 +305,13 @@ class HostedWorkbook implements WorkbookModel {
     const below = fresh.slice(blanks.length);
     return [
       ...into.map((name, index): Edit => ({ kind: "cells", sheet: table.range.sheet, row: blanks[index]!, column: table.range.column + column, cells: [[name]] })),
-      ...(below.length > 0 ? [{ kind: "appendRows", table: "Athletes", rows: below.map((name) => table.columns.map((_, index) => (index === column ? name : ""))) } as const] : []),
+      ...(below.length > 0 ? [{ kind: "appendRows", table: table.name, rows: below.map((name) => table.columns.map((_, index) => (index === column ? name : ""))) } as const] : []),
     ];
   }
 
   /** Edits that create what is missing: a Trials table with these rows, Athletes with these names. */
   private async missingSheets(rows?: () => readonly (readonly CellInput[])[], names: readonly string[] = []): Promise<Edit[]> {
-    const [tables, settings, head] = [await this.host.tables(), await this.host.definedName(NAME.settings), await this.headRange()];
-    const has = (name: string) => tables.some((table) => table.name === name);
+    const [tables, settings, results] = [await this.host.tables(), await findSettings(this.host), await findResults(this.host)];
     const taken = new Set((await this.host.sheets()).map((sheet) => sheet.toLowerCase()));
     const refuseTaken = (sheet: string, edits: Edit[]): Edit[] => {
       if (taken.has(sheet.toLowerCase())) {
@@ -314,19 +320,15 @@ class HostedWorkbook implements WorkbookModel {
       return edits;
     };
     return [
-      ...(has("Athletes") ? [] : refuseTaken(SHEET.athletes, athletesEdits(eachOnce(names).map((name) => ATHLETE_COLUMNS.map((column) => (column === "athlete" ? name : "")))))),
-      ...(has("Trials") || !rows ? [] : refuseTaken(SHEET.trials, trialsEdits(rows()))),
-      ...(head ? [] : refuseTaken(SHEET.results, resultsEdits(DEFAULT_RESULT_NAMES))),
-      ...(settings ? [] : refuseTaken(SHEET.settings, settingsEdits())),
+      ...(tableOf(tables, "Athletes", ATHLETE_COLUMNS) ? [] : refuseTaken(SHEET.athletes, athletesEdits(eachOnce(names).map((name) => ATHLETE_COLUMNS.map((column) => (column === "athlete" ? name : "")))))),
+      ...(tableOf(tables, "Trials", TRIAL_COLUMNS) || !rows ? [] : refuseTaken(SHEET.trials, trialsEdits(rows()))),
+      ...(results ? namedAgain(NAME.results, results.head, results.named) : refuseTaken(SHEET.results, resultsEdits(DEFAULT_RESULT_NAMES))),
+      ...(settings ? namedAgain(NAME.settings, settings.range, settings.named) : refuseTaken(SHEET.settings, settingsEdits())),
     ];
   }
 
-  private headRange(): Promise<RangeRef | undefined> {
-    return this.host.definedName(NAME.results);
-  }
-
   private async trialsTable(): Promise<TrialsTable | undefined> {
-    const table = (await this.host.tables()).find((candidate) => candidate.name === "Trials");
+    const table = tableOf(await this.host.tables(), "Trials", TRIAL_COLUMNS);
     if (!table) {
       return undefined;
     }
@@ -362,6 +364,25 @@ class HostedWorkbook implements WorkbookModel {
     return Math.max(head.row + 1, used ? used.row + used.rows : 0);
   }
 
+  /** Other names over the same cells: refuses where values stand in place of a formula, or something of the person's in the way. */
+  private async refuseForeign(head: RangeRef, columns: number): Promise<void> {
+    const rows = (await this.nextResultRow(head)) - head.row;
+    const wider = Math.max(0, columns - head.columns);
+    const [first, beside] = await this.host.read([
+      { ...head, rows, columns: 1 },
+      ...(wider > 0 ? [{ ...head, rows, column: head.column + head.columns, columns: wider }] : []),
+    ]);
+    const pasted = first!.values.findIndex((cells, index) => index > 0 && cells[0] !== "" && first!.formulas[index]![0] === "");
+    if (pasted > 0) {
+      throw new Error(`row ${head.row + pasted + 1} of ${head.sheet} holds values in place of its formula, and they would come to stand under other names; move or delete that row, then try again`);
+    }
+    const taken = (beside?.values ?? []).findIndex((cells) => cells.some((cell) => cell !== ""));
+    if (taken >= 0) {
+      const column = beside!.values[taken]!.findIndex((cell) => cell !== "");
+      throw new Error(`column ${columnLetters(head.column + head.columns + column)} of ${head.sheet} holds something of yours where quantities would be written; move it to the right, then try again`);
+    }
+  }
+
   /** Rows of Results with the Trials row each reads, from the references in its formula. */
   private async resultRows(head: RangeRef, place: TrialsPlace): Promise<{ row: number; trialRow: number }[]> {
     const rows = (await this.nextResultRow(head)) - head.row - 1;
@@ -393,8 +414,21 @@ const NEW_PLACE: TrialsPlace = {
   column: Object.fromEntries(TRIAL_COLUMNS.map((name, index) => [name, index])) as Record<TrialColumn, number>,
 };
 
-function newHead(columns: number): RangeRef {
-  return { sheet: SHEET.results, row: 0, column: RESULT_LEAD.length, rows: 1, columns };
+function newResults(columns: number): ResultsHead {
+  return { head: { sheet: SHEET.results, row: 0, column: RESULT_LEAD.length, rows: 1, columns }, lead: { athlete: 0, date: 1, protocol: 2, use: 3 } };
+}
+
+/** Gives a range its defined name back where it was lost: formulas read it by that name. */
+function namedAgain(name: string, range: RangeRef, named: boolean): Edit[] {
+  return named ? [] : [{ kind: "definedName", name, range }];
+}
+
+/** A formula takes the four trace columns as one range. */
+function refuseParted({ column }: TrialsPlace): void {
+  const first = column["trace 1"];
+  if (column["trace 2"] !== first + 1 || column["trace 3"] !== first + 2 || column["trace 4"] !== first + 3) {
+    throw new Error('the columns "trace 1" to "trace 4" of the Trials table must stand side by side, in this order; move them back, then try again');
+  }
 }
 
 function dateFormat(place: TrialsPlace, row: number, rows: number): Edit {
@@ -441,6 +475,10 @@ function text(value: CellValue | undefined): string {
   return value === undefined || typeof value === "object" ? "" : String(value);
 }
 
+/** A number, also one that came as text with a decimal comma or point; 0 where there is none. */
 function number(value: CellValue | undefined): number {
-  return typeof value === "number" ? value : 0;
+  if (typeof value === "number") {
+    return value;
+  }
+  return typeof value === "string" && /^\s*[+-]?\d+([.,]\d+)?\s*$/.test(value) ? Number(value.trim().replace(",", ".")) : 0;
 }

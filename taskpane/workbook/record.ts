@@ -1,6 +1,7 @@
 import { VERSION } from "../../src/version.ts";
 import type { Applied, CellInput, CellValue, Edit, RangeRef, SheetHost, TableInfo } from "../host/SheetHost.ts";
 import { dateSerial, isoDate } from "./addresses.ts";
+import { tableOf } from "./findParts.ts";
 
 /** What is recorded of a trial before its metrics. Values only: a record does not change when settings do. */
 export const RECORD_COLUMNS = ["recorded", "athlete", "date", "protocol", "use", "verdict", "trial", "adjust", "settings", "version"] as const;
@@ -63,8 +64,8 @@ export async function recordEdits(host: SheetHost, drafts: readonly RecordDraft[
     ];
   }
   return [
-    ...(added.length > 0 ? [{ kind: "appendColumns", table: TABLE, columns: added } as const] : []),
-    { kind: "appendRows", table: TABLE, rows },
+    ...(added.length > 0 ? [{ kind: "appendColumns", table: table.name, columns: added } as const] : []),
+    { kind: "appendRows", table: table.name, rows },
     dateFormat({ ...table.range, row: table.range.row + table.range.rows, column: table.range.column + columns.indexOf("date"), rows: rows.length, columns: 1 }),
   ];
 }
@@ -122,7 +123,7 @@ export function latestByTrial(rows: readonly RecordRow[]): readonly RecordRow[] 
 }
 
 async function recordTable(host: SheetHost): Promise<TableInfo | undefined> {
-  const table = (await host.tables()).find((candidate) => candidate.name === TABLE);
+  const table = tableOf(await host.tables(), TABLE, RECORD_COLUMNS);
   const missing = table && RECORD_COLUMNS.find((column) => !table.columns.includes(column));
   if (missing) {
     throw new Error(`the Record table has no column named "${missing}"; give the column its name back, then try again`);

@@ -2,11 +2,12 @@ import { resolveMetricName } from "../../src/catalogue/resolveMetricName.ts";
 import type { Settings } from "../../src/settings/Settings.ts";
 import { resultCautions } from "../../src/wording/cautions.ts";
 import { VERSION } from "../../src/version.ts";
-import type { Applied, CellInput, CellRef, Edit, RangeRef, SheetHost } from "../host/SheetHost.ts";
+import type { Applied, CellInput, CellRef, Edit, SheetHost } from "../host/SheetHost.ts";
 import type { AthleteReport, ReportReading } from "../decide/reportOf.ts";
 import type { Squad } from "../decide/squadOf.ts";
 import { cellAddress, columnLetters, dateSerial, sheetPrefix } from "./addresses.ts";
-import { NAME, numberFormat, RESULT_LEAD } from "./sheets.ts";
+import { findResults } from "./findParts.ts";
+import { numberFormat, RESULT_LEAD, type ResultsHead } from "./sheets.ts";
 
 /** A picture to stand on a report sheet. */
 export interface ReportPicture {
@@ -36,8 +37,7 @@ const PICTURE_ROWS = 13;
 const MARK = "Leapsheet report";
 
 /** Cells of Results that formulas of a report read. */
-export interface ResultsPlace {
-  readonly head: RangeRef;
+export interface ResultsPlace extends ResultsHead {
   readonly names: readonly string[];
   /** Last used row of the sheet, one-based. */
   readonly lastRow: number;
@@ -45,11 +45,12 @@ export interface ResultsPlace {
 
 /** Where Results stands now; nothing where there is none. */
 export async function resultsPlace(host: SheetHost): Promise<ResultsPlace | undefined> {
-  const head = await host.definedName(NAME.results);
-  if (head === undefined) return undefined;
+  const results = await findResults(host);
+  if (results === undefined) return undefined;
+  const { head, lead } = results;
   const [content] = await host.read([head]);
   const used = await host.usedRange(head.sheet);
-  return { head, names: content!.values[0]!.map((value) => (typeof value === "string" ? value : "")), lastRow: used === undefined ? head.row + 2 : used.row + used.rows };
+  return { head, lead, names: content!.values[0]!.map((value) => (typeof value === "string" ? value : "")), lastRow: used === undefined ? head.row + 2 : used.row + used.rows };
 }
 
 /** Name of the sheet of an athlete: what a sheet's name may hold, no longer than it may be. */
@@ -179,9 +180,9 @@ function numberCells(athlete: string | { readonly column: number }, row: number,
 
 /** Columns of Results, and the condition that a row is a valid trial of the protocol of a cell. */
 function trialFilter(place: ResultsPlace, name: string, protocolCell: string): { athletes: string; dates: string; values: string; squad: string } {
-  const { head, names, lastRow } = place;
+  const { head, lead, names, lastRow } = place;
   const column = (index: number): string => `${sheetPrefix(head.sheet)}$${columnLetters(index)}$${head.row + 2}:$${columnLetters(index)}$${lastRow}`;
-  const [athletes, dates, protocols, uses] = RESULT_LEAD.map((_, index) => column(index)) as [string, string, string, string];
+  const [athletes, dates, protocols, uses] = RESULT_LEAD.map((name) => column(lead[name])) as [string, string, string, string];
   const values = column(head.column + names.indexOf(name));
   return { athletes, dates, values, squad: `(${protocols}=${protocolCell})*(${uses}="keep")*ISNUMBER(${values})` };
 }

@@ -1,7 +1,8 @@
 import type { Settings } from "../../src/settings/Settings.ts";
-import type { Applied, CellInput, Edit, RangeRef, SheetHost } from "../host/SheetHost.ts";
+import type { Applied, CellInput, Edit, SheetHost } from "../host/SheetHost.ts";
 import { cellAddress, columnLetters, dateSerial, sheetPrefix } from "./addresses.ts";
-import { HEAD_HEIGHT, NAME, numberFormat, RESULT_LEAD } from "./sheets.ts";
+import { findResults } from "./findParts.ts";
+import { HEAD_HEIGHT, numberFormat, RESULT_LEAD, type ResultsHead } from "./sheets.ts";
 import type { TrialRow, WorkbookModel } from "./WorkbookModel.ts";
 
 const SHEET = "Sessions";
@@ -21,18 +22,19 @@ interface SessionKey {
  * The setting `session-value` says whether a row shows the mean or the best of the trials used.
  */
 export async function writeSessions(host: SheetHost, workbook: WorkbookModel): Promise<Applied | undefined> {
-  const head = await host.definedName(NAME.results);
+  const results = await findResults(host);
   const trials = await workbook.trials();
-  if (!head || trials.length === 0) {
+  if (!results || trials.length === 0) {
     return undefined;
   }
+  const { head } = results;
   const used = await host.usedRange(head.sheet);
   const lastRow = used ? used.row + used.rows : head.row + 1;
   const names = await workbook.resultNames();
   const keys = sessionKeys(trials);
   const sheets = await host.sheets();
   const old = sheets.includes(SHEET) ? await host.usedRange(SHEET) : undefined;
-  const edits = sessionsEdits(keys, names, head, lastRow, await workbook.settings());
+  const edits = sessionsEdits(keys, names, results, lastRow, await workbook.settings());
   const blanks: Edit[] = old ? [{ kind: "cells", sheet: SHEET, row: 0, column: 0, cells: Array.from({ length: old.rows }, () => Array.from({ length: old.columns }, () => "")) }] : [];
   const add: Edit[] = sheets.includes(SHEET) ? [] : [{ kind: "addSheet", sheet: SHEET, rows: Math.max(200, keys.length + 60), columns: LEAD.length + names.length + 10 }];
   return host.apply([...add, ...blanks, ...edits], { label: "Sessions" });
@@ -47,13 +49,14 @@ export function sessionKeys(trials: readonly TrialRow[]): readonly SessionKey[] 
   return [...found].sort(([a], [b]) => (a < b ? -1 : 1)).map(([, key]) => key);
 }
 
-function sessionsEdits(keys: readonly SessionKey[], names: readonly string[], head: RangeRef, lastRow: number, settings: Settings): Edit[] {
+function sessionsEdits(keys: readonly SessionKey[], names: readonly string[], place: ResultsHead, lastRow: number, settings: Settings): Edit[] {
+  const { head, lead } = place;
   const metrics = names.map((name, index) => ({ name, column: head.column + index })).filter(({ name }) => name !== "verdict" && name !== "findings" && name.trim() !== "");
   const combine = settings.values["session-value"] === "best" ? "MAX" : "AVERAGE";
   const results = sheetPrefix(head.sheet);
   const first = head.row + 2;
   const column = (index: number) => `${results}$${columnLetters(index)}$${first}:$${columnLetters(index)}$${lastRow}`;
-  const [athletes, dates, protocols, uses] = RESULT_LEAD.map((_, index) => column(index)) as [string, string, string, string];
+  const [athletes, dates, protocols, uses] = RESULT_LEAD.map((name) => column(lead[name])) as [string, string, string, string];
   const rows = keys.map((key, index): CellInput[] => {
     const at = (lead: number) => cellAddress(index + 1, lead, { column: true });
     const own = `(${athletes}=${at(0)})*(${dates}=${at(1)})*(${protocols}=${at(2)})`;

@@ -1,8 +1,8 @@
 import { SETTINGS } from "../../src/settings/definitions.ts";
 import { packTrace } from "../../src/trace/packTrace.ts";
 import { packTimes } from "../../src/trace/packTimes.ts";
-import type { CellInput, Edit } from "../host/SheetHost.ts";
-import { cellAddress, dateSerial, sheetPrefix } from "./addresses.ts";
+import type { CellInput, Edit, RangeRef } from "../host/SheetHost.ts";
+import { cellAddress, dateSerial, fixedRange, sheetPrefix } from "./addresses.ts";
 import type { PlannedTrial, TrialDraft } from "./WorkbookModel.ts";
 
 /** Columns of the Trials table, left to right; the traces stand last so that they can be hidden. */
@@ -68,20 +68,35 @@ export interface TrialsPlace {
   readonly column: Readonly<Record<TrialColumn, number>>;
 }
 
-/** One row of Results: the trial's own cells by reference, then one call for all metrics of the head. */
-export function resultCells(place: TrialsPlace, trialRow: number, resultRow: number, head: string): CellInput[] {
+/** Where Results stands: the range of its quantities' names, and the columns before them, which people move and insert between. */
+export interface ResultsHead {
+  readonly head: RangeRef;
+  /** Zero-based sheet column by name. */
+  readonly lead: Readonly<Record<(typeof RESULT_LEAD)[number], number>>;
+}
+
+/** Column from which `resultCells` writes. */
+export function firstResultColumn({ head, lead }: ResultsHead): number {
+  return Math.min(head.column, ...Object.values(lead));
+}
+
+/** One row of Results, from `firstResultColumn` on: the trial's own cells by reference, then one call for all metrics of the head. Columns a person added are left alone. */
+export function resultCells(place: TrialsPlace, trialRow: number, resultRow: number, results: ResultsHead): CellInput[] {
   const trials = sheetPrefix(place.sheet);
   const cell = (column: TrialColumn) => `${trials}${cellAddress(trialRow, place.column[column], { column: true })}`;
   const traces = `${cell("trace 1")}:${cellAddress(trialRow, place.column["trace 4"], { column: true })}`;
-  const verdict = cellAddress(resultRow, RESULT_LEAD.length, { column: true });
+  const verdict = cellAddress(resultRow, results.head.column, { column: true });
   const adjust = `IF(${cell("mass")}>0,"mass="&${cell("mass")}&"; ","")&${cell("adjust")}`;
-  return [
-    { formula: `=${cell("athlete")}&""` },
-    { formula: `=${cell("date")}` },
-    { formula: `=${cell("protocol")}&""` },
-    { formula: `=IF(${cell("keep")}<>"",${cell("keep")},IF(ISERROR(${verdict}),"leave out",IF(${verdict}="leave out","leave out","keep")))` },
-    { formula: `=LEAP.METRIC(${traces},${cell("protocol")},${head},${NAME.settings},${adjust})` },
-  ];
+  const keep = `LOWER(TRIM(${cell("keep")}))`;
+  const first = firstResultColumn(results);
+  const cells: CellInput[] = Array.from({ length: results.head.column - first + 1 }, () => null);
+  cells[results.lead.athlete - first] = { formula: `=${cell("athlete")}&""` };
+  cells[results.lead.date - first] = { formula: `=${cell("date")}` };
+  cells[results.lead.protocol - first] = { formula: `=${cell("protocol")}&""` };
+  // Only the two words count; anything else that a person typed follows the verdict, as in the pane.
+  cells[results.lead.use - first] = { formula: `=IF(${keep}="keep","keep",IF(${keep}="leave out","leave out",IF(ISERROR(${verdict}),"leave out",IF(${verdict}="leave out","leave out","keep"))))` };
+  cells[results.head.column - first] = { formula: `=LEAP.METRIC(${traces},${cell("protocol")},${fixedRange(results.head)},${NAME.settings},${adjust})` };
+  return cells;
 }
 
 /** The Settings sheet: id and value are what formulas read (`LeapSettings`); the rest explains. */
@@ -160,9 +175,9 @@ export function resultsEdits(names: readonly string[]): Edit[] {
 }
 
 /** Number formats and widths of the metric columns: three significant places a coach reads at a glance; the cell keeps full precision. */
-export function resultFormats(sheet: string, names: readonly string[]): Edit[] {
+export function resultFormats(sheet: string, names: readonly string[], from: number = RESULT_LEAD.length): Edit[] {
   return names.flatMap((name, index): Edit[] => {
-    const column = RESULT_LEAD.length + index;
+    const column = from + index;
     const text = name === "verdict" || name === "findings";
     const width: Edit = { kind: "columns", sheet, column, count: 1, width: name === "findings" ? 420 : text ? 80 : 110 };
     if (text) {
