@@ -130,7 +130,7 @@ const ROWS: readonly Row[] = [
   ["Q21", "notChecked", "not checked", () => analysed("CMJ")],
   ["Q22", undefined, "look", () => analysed("CMJ", { leftShare: 0.63 })],
   ["Q23", undefined, "leave out", () => analysed("CMJ limb=left", { leftShare: 0.9 })],
-  ["otherFootLands", undefined, "note", () => analysed("CMJ limb=left", { leftShare: { default: 1, landing: 0.5, recover: 0.5, quiet: 1 } })],
+  ["otherFootLands", undefined, "note", () => analysed("CMJ limb=left", { leftShare: { quiet: 1, unweighting: 1, braking: 1, propulsion: 1, flight: 1, landing: 0.5, recovery: 0.5, after: 0.5 } })],
   ["severalPulls", undefined, "note", () => {
     const { trace } = syntheticTrial({ test: "IMTP", faults: CLEAN });
     return analyse(joinTrials([trace, trace]), { test: "IMTP" }, DEFAULT_SETTINGS);
