@@ -1,9 +1,11 @@
 import { useCallback, useDeferredValue, useEffect, useMemo, useRef, useState, type DragEvent, type ReactNode } from "react";
-import { Button, makeStyles, mergeClasses, ProgressBar, tokens } from "@fluentui/react-components";
+import { Button, Checkbox, makeStyles, mergeClasses, ProgressBar, tokens } from "@fluentui/react-components";
 import { DocumentAdd20Regular, FolderAdd20Regular } from "@fluentui/react-icons";
 import type { Test } from "../../src/protocols/Protocol.ts";
 import type { ImportRecipe } from "../../src/read/ImportRecipe.ts";
 import { MAX_RECORDING_BYTES } from "../../src/read/limits.ts";
+import { filledFrom, matchPlanned } from "../workbook/matchPlanned.ts";
+import type { PlannedRow, TrialDraft } from "../workbook/WorkbookModel.ts";
 import { dateInName } from "./bringIn/dateInName.ts";
 import { factsOf } from "./bringIn/factsOf.ts";
 import { FactsForm } from "./bringIn/FactsForm.tsx";
@@ -37,6 +39,7 @@ const useStyles = makeStyles({
 });
 
 const NOTHING: CommonFacts = { athlete: "", date: "", test: "CMJ", arms: "", limb: "", dropHeight: "", load: "", mass: "" };
+const NO_PLAN: ReadonlyMap<string, PlannedRow> = new Map();
 /** Progress is shown once something takes longer than this, ms. */
 const PATIENCE = 500;
 /** Longest stretch of work before the page gets to answer, ms. */
@@ -64,13 +67,16 @@ export function BringInView(): ReactNode {
   const [progress, setProgress] = useState<Progress | undefined>();
   const [missing, setMissing] = useState(false);
   const [wrote, setWrote] = useState(false);
+  const [planned, setPlanned] = useState<readonly PlannedRow[]>([]);
+  const [fillPlan, setFillPlan] = useState(true);
   const stop = useRef<AbortController>();
   const chooser = useRef<HTMLInputElement>(null);
   const folder = useRef<HTMLInputElement>(null);
 
   const readSheet = useCallback(async () => {
     try {
-      const [trials, list, remembered] = await Promise.all([workbook.trials(), workbook.athletes(), rememberedRecipes(host)]);
+      const [trials, list, remembered, waiting] = await Promise.all([workbook.trials(), workbook.athletes(), rememberedRecipes(host), workbook.planned()]);
+      setPlanned(waiting);
       setKnown(new Set(trials.map((trial) => trial.key)));
       const names = new Map<string, { readonly name: string; readonly mass?: number }>(list.map((athlete) => [athlete.name, athlete]));
       for (const trial of trials) if (trial.athlete !== "" && !names.has(trial.athlete)) names.set(trial.athlete, { name: trial.athlete });
@@ -170,7 +176,16 @@ export function BringInView(): ReactNode {
       return { rows: [] as readonly PlanRow[], problem: sentenceOf(thrown) };
     }
   }, [settledFiles, settledCommon, known, athletes]);
-  const chosen = plan.rows.filter((row) => !row.already && !left.has(row.key));
+  const chosen = useMemo(() => plan.rows.filter((row) => !row.already && !left.has(row.key)), [plan, left]);
+  const meant = useMemo(() => {
+    const matches = matchPlanned(chosen.map((row) => row.draft), planned);
+    return new Map(chosen.flatMap((row, place) => (matches[place] === undefined ? [] : [[row.key, matches[place]] as const])));
+  }, [chosen, planned]);
+  const fills = fillPlan ? meant : NO_PLAN;
+  const drafts = chosen.map((row): TrialDraft => {
+    const into = fills.get(row.key);
+    return into === undefined ? row.draft : { ...filledFrom(row.draft, into), fills: into.row };
+  });
   const nameless = chosen.some((row) => row.draft.athlete === "");
   const currentFile = files.find((incoming) => incoming.id === current);
   const tests = [...new Set(chosen.map((row) => row.draft.protocol.test))];
@@ -186,7 +201,7 @@ export function BringInView(): ReactNode {
     stop.current = controller;
     const began = performance.now();
     try {
-      const receipt = await workbook.addTrials(chosen.map((row) => row.draft), {
+      const receipt = await workbook.addTrials(drafts, {
         label: words.bringIn.label(chosen.length),
         signal: controller.signal,
         onProgress: (fraction) => performance.now() - began > PATIENCE && setProgress({ done: Math.round(fraction * chosen.length), all: chosen.length, what: words.bringIn.writing }),
@@ -245,7 +260,7 @@ export function BringInView(): ReactNode {
           </Button>
         </p>
       )}
-      {files.length === 0 && <TypedTimes athletes={athletes} />}
+      {files.length === 0 && <TypedTimes athletes={athletes} planned={planned} />}
 
       {files.length > 0 && (
         <>
@@ -309,11 +324,13 @@ export function BringInView(): ReactNode {
           <Section heading={words.bringIn.willWrite}>
             {plan.problem !== undefined && <p role="alert">{plan.problem}</p>}
             <p className={styles.quiet}>
-              {words.bringIn.willWriteHint(chosen.length)} {"\u00b7"} {[...new Set(chosen.map((row) => formatProtocol(row.draft.protocol)))].join("; ")}
+              {words.bringIn.willWriteHint(chosen.length)} {"\u00b7"} {[...new Set(drafts.map((draft) => formatProtocol(draft.protocol)))].join("; ")}
             </p>
+            {meant.size > 0 && <Checkbox label={words.bringIn.fillPlan(meant.size)} checked={fillPlan} onChange={(_, data) => setFillPlan(data.checked === true)} />}
             <PlanTable
               rows={plan.rows}
               left={left}
+              fills={fills}
               onLeave={leave}
             />
           </Section>

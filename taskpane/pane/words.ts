@@ -343,6 +343,7 @@ const ENGLISH = {
       order: "Frames require touchdown before take-off and take-off before landing",
       seconds: (longest: number) => `Times require seconds, more than zero and below ${longest}`,
       write: "Write this trial",
+      fills: (what: string) => `This trial ${what}.`,
     },
     swap: "Swap left and right",
     unsure: "please check",

@@ -2,7 +2,9 @@ import { memo, type ReactNode } from "react";
 import { makeStyles, tokens } from "@fluentui/react-components";
 import { formatNumber } from "../format.ts";
 import { useGrowing } from "../useGrowing.ts";
+import type { PlannedRow } from "../../workbook/WorkbookModel.ts";
 import { words } from "../words.ts";
+import { fillsWords } from "./fillsWords.ts";
 import type { PlanRow } from "./planOf.ts";
 
 const useStyles = makeStyles({
@@ -15,11 +17,13 @@ export interface PlanTableProps {
   readonly rows: readonly PlanRow[];
   /** Keys of rows that the person takes out. */
   readonly left: ReadonlySet<string>;
+  /** Planned rows that will be filled, by key. */
+  readonly fills: ReadonlyMap<string, PlannedRow>;
   readonly onLeave: (key: string, leave: boolean) => void;
 }
 
 /** What will be written, a row a trial, before it is written. */
-export function PlanTable({ rows, left, onLeave }: PlanTableProps): ReactNode {
+export function PlanTable({ rows, left, fills, onLeave }: PlanTableProps): ReactNode {
   const styles = useStyles();
   const shown = useGrowing(rows.length);
   return (
@@ -37,7 +41,7 @@ export function PlanTable({ rows, left, onLeave }: PlanTableProps): ReactNode {
         </thead>
         <tbody>
           {rows.slice(0, shown).map((row, place) => (
-            <PlanLine key={`${row.key} ${place}`} row={row} left={left.has(row.key)} onLeave={onLeave} quiet={styles.quiet} />
+            <PlanLine key={`${row.key} ${place}`} row={row} left={left.has(row.key)} fills={fillsWords(row.draft, fills.get(row.key))} onLeave={onLeave} quiet={styles.quiet} />
           ))}
         </tbody>
       </table>
@@ -45,7 +49,7 @@ export function PlanTable({ rows, left, onLeave }: PlanTableProps): ReactNode {
   );
 }
 
-const PlanLine = memo(function PlanLine({ row, left, quiet, onLeave }: { readonly row: PlanRow; readonly left: boolean; readonly quiet: string; readonly onLeave: (key: string, leave: boolean) => void }): ReactNode {
+const PlanLine = memo(function PlanLine({ row, left, fills, quiet, onLeave }: { readonly row: PlanRow; readonly left: boolean; readonly fills?: string; readonly quiet: string; readonly onLeave: (key: string, leave: boolean) => void }): ReactNode {
   return (
     <tr>
       <td>
@@ -55,6 +59,7 @@ const PlanLine = memo(function PlanLine({ row, left, quiet, onLeave }: { readonl
       <td>{row.draft.protocol.test}</td>
       <th scope="row">
         {row.draft.file}
+        {fills !== undefined && <div>{fills}</div>}
         {row.already && <div className={quiet}>{words.bringIn.already}</div>}
         {row.note !== undefined && <div className={quiet}>{row.note}</div>}
         {!row.found && <div className={quiet}>{words.bringIn.found(0)}</div>}

@@ -3,11 +3,14 @@ import { Button, Field, Input, makeStyles, Select, tokens } from "@fluentui/reac
 import type { Test } from "../../../src/protocols/Protocol.ts";
 import { jumpHeightFromFlightTime } from "../../../src/metrics/jumpHeightFromFlightTime.ts";
 import { testName } from "../../../src/wording/testName.ts";
+import { matchPlanned } from "../../workbook/matchPlanned.ts";
+import type { PlannedRow } from "../../workbook/WorkbookModel.ts";
 import { CautionList } from "../CautionList.tsx";
 import { formatNumber } from "../format.ts";
 import { sentenceOf, usePane } from "../PaneContext.tsx";
 import { words } from "../words.ts";
 import { factsOf } from "./factsOf.ts";
+import { fillsWords } from "./fillsWords.ts";
 import type { CommonFacts } from "./IncomingFile.ts";
 import { timesRecordFrom, type TypedTimesFields } from "./timesRecordFrom.ts";
 import { today } from "./today.ts";
@@ -23,7 +26,7 @@ const TESTS_WITH_TIMES: readonly Test[] = ["CMJ", "SJ", "DJ"];
 const EMPTY: TypedTimesFields = { source: "mat", flight: "", contact: "", framesPerSecond: "", touchdownFrame: "", takeoffFrame: "", landingFrame: "" };
 
 /** Times from a mat or a video in place of a trace; they are labelled as such wherever they appear. */
-export function TypedTimes({ athletes }: { readonly athletes: readonly { readonly name: string; readonly mass?: number }[] }): ReactNode {
+export function TypedTimes({ athletes, planned }: { readonly athletes: readonly { readonly name: string; readonly mass?: number }[]; readonly planned: readonly PlannedRow[] }): ReactNode {
   const styles = useStyles();
   const { workbook, perform } = usePane();
   const [fields, setFields] = useState<TypedTimesFields>(EMPTY);
@@ -31,6 +34,9 @@ export function TypedTimes({ athletes }: { readonly athletes: readonly { readonl
   const [problem, setProblem] = useState<string | undefined>();
   const contact = common.test === "DJ";
   const record = timesRecordFrom(fields, contact);
+  const incoming = { athlete: common.athlete, date: common.date, protocol: factsOf(common).protocol };
+  const [into] = matchPlanned([incoming], planned);
+  const fills = fillsWords(incoming, into);
   const typed = <K extends keyof TypedTimesFields>(key: K, label: string): ReactNode => (
     <Field label={label}>
       <Input size="small" inputMode="decimal" value={fields[key]} onChange={(_, data) => setFields((before) => ({ ...before, [key]: data.value }))} />
@@ -45,7 +51,7 @@ export function TypedTimes({ athletes }: { readonly athletes: readonly { readonl
     }
     setProblem(undefined);
     const mass = facts.mass ?? athletes.find((athlete) => athlete.name === common.athlete.trim())?.mass;
-    const draft = { athlete: common.athlete.trim(), date: common.date, protocol: facts.protocol, ...(mass === undefined ? {} : { mass }), file: "", startInFile: 0, hash: `typed-${Date.now().toString(36)}`, trace: record };
+    const draft = { athlete: common.athlete.trim(), date: common.date, protocol: facts.protocol, ...(mass === undefined ? {} : { mass }), file: "", startInFile: 0, hash: `typed-${Date.now().toString(36)}`, trace: record, ...(into === undefined ? {} : { fills: into.row }) };
     const done = await perform(async () => (await workbook.addTrials([draft], { label: words.bringIn.label(1) })).applied, `${words.bringIn.written(1)}: ${draft.athlete}`);
     // The next trial of the same athlete is typed most often.
     if (done) setFields((before) => ({ ...EMPTY, source: before.source, framesPerSecond: before.framesPerSecond }));
@@ -114,6 +120,7 @@ export function TypedTimes({ athletes }: { readonly athletes: readonly { readonl
           )}
         </div>
         {typeof record !== "string" && record.flight !== undefined && <p className={styles.quiet}>{words.bringIn.times.gives(formatNumber(record.flight, 3), formatNumber(100 * jumpHeightFromFlightTime(record.flight), 1))}</p>}
+        {fills !== undefined && <p className={styles.quiet}>{words.bringIn.times.fills(fills)}</p>}
         {problem !== undefined && <p role="alert">{problem}.</p>}
         <CautionList test={common.test} heading={words.bringIn.cautions} />
         <p>

@@ -121,7 +121,7 @@ export const RUNNING_SHEET_STYLE = `
 #leapsheet-print p { margin: 2pt 0 6pt; } #leapsheet-print ul { margin: 0; padding-left: 13pt; }
 #leapsheet-print table { width: 100%; border-collapse: collapse; } #leapsheet-print thead { display: table-header-group; } #leapsheet-print tr { break-inside: avoid; }
 #leapsheet-print th, #leapsheet-print td { text-align: left; vertical-align: top; padding: 2.5pt 6pt 2.5pt 0; border-bottom: 0.5pt solid #888; }
-#leapsheet-print .begins td { border-top: 1.5pt solid #000; } #leapsheet-print .wide { width: 28%; } #leapsheet-print .box { font-size: 13pt; line-height: 1; }
+#leapsheet-print .begins td { border-top: 1.5pt solid #000; } #leapsheet-print .wide { width: 20%; } #leapsheet-print td:nth-child(4) { white-space: nowrap; } #leapsheet-print .box { font-size: 13pt; line-height: 1; }
 #leapsheet-print .card { border: 1pt solid #000; padding: 6pt 10pt; margin: 0 0 8pt; break-inside: avoid; }
 #leapsheet-print .columns { display: grid; grid-template-columns: 1fr 1.3fr 1fr; gap: 12pt; } #leapsheet-print .say { font-size: 12pt; }
 #leapsheet-print .note { font-size: 9pt; }`;
