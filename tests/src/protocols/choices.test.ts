@@ -150,7 +150,7 @@ describe("what a person moves", () => {
 
   test("a body weight by hand replaces the weighing, and 1 N of it costs 3.7 mm of height", () => {
     const at = (w: number) => run({ test: "CMJ" }, "CMJ", [], `bodyWeight=${w}`).metrics.get("jumpHeightTakeoffVelocity")!.value;
-    // By hand: (v / g) (v + g T) / BW with v 2.604 m/s, T 0.774 s and BW 735.5 N is 3.67 mm per newton.
+    // By hand: (v / g) (v + g T) / BW with v 2.604 m/s, T 0.774 s and BW 735.5 N is 3.68 mm per newton.
     expect(at(736.49875) - at(735.49875)).toBeCloseTo(-0.00367, 4);
   });
 });
