@@ -8,6 +8,8 @@ import { textOf } from "./textBytes.ts";
 
 const SAMPLE_ROWS = 120;
 const POWERS = Float64Array.from({ length: 10 }, (_, i) => Number(`1e${i}`));
+/** Looked at in three places to tell how long lines are. */
+const PROBE_BYTES = 2048;
 /** Lines and bytes looked at after a faulty line to tell whether the table has ended. */
 const LOOK_AHEAD = 2000;
 const LOOK_AHEAD_BYTES = 4 * 2 ** 20;
@@ -116,7 +118,8 @@ function cutFields(bytes: Uint8Array, start: number, end: number, layout: TextLa
 
 /** One pass over the bytes for the wanted columns. */
 class ColumnReader {
-  private readonly out: Float64Array[];
+  private out: Float64Array[];
+  private capacity: number;
   /** Which output a field goes to, or -1. */
   private readonly slots: Int32Array;
   private readonly last: number;
@@ -140,8 +143,8 @@ class ColumnReader {
     this.decimal = layout.decimal.charCodeAt(0);
     this.delimiter = DELIMITER_CHARACTERS[layout.delimiter].charCodeAt(0);
     this.line = layout.head.length + 1;
-    const capacity = Math.min(countLines(bytes, layout.dataStart), MAX_SAMPLES + 1);
-    this.out = indexes.map(() => new Float64Array(capacity));
+    this.capacity = Math.min(likelyLines(bytes, layout.dataStart), MAX_SAMPLES + 1);
+    this.out = indexes.map(() => new Float64Array(this.capacity));
   }
 
   read(): Float64Array[] {
@@ -150,6 +153,7 @@ class ColumnReader {
     while (at < bytes.length) {
       if (!this.layout.quoted) at = this.readPlainLines(at);
       if (at >= bytes.length) break;
+      if (this.rows === this.capacity) this.makeRoom();
       const next = this.readLine(at);
       if (next < 0) break;
       at = next;
@@ -163,6 +167,16 @@ class ColumnReader {
     return this.out.map((values) => values.subarray(0, this.rows));
   }
 
+  /** More rows than the length of the lines let expect. */
+  private makeRoom(): void {
+    this.capacity = Math.min(Math.ceil(1.5 * this.capacity) + 64, MAX_SAMPLES + 1);
+    this.out = this.out.map((values) => {
+      const longer = new Float64Array(this.capacity);
+      longer.set(values);
+      return longer;
+    });
+  }
+
   /**
    * Reads lines as long as they are what most lines are: the usual number of fields, and in the wanted ones a number of at most
    * nine digits before and nine after the decimal mark, with nothing around it. Gives the start of the first line that is not.
@@ -171,9 +185,10 @@ class ColumnReader {
     const { bytes, delimiter, decimal, slots, out, last } = this;
     const { fields } = this.layout;
     const length = bytes.length;
+    const most = Math.min(this.capacity, MAX_SAMPLES);
     let { rows } = this;
     let lineStart = start;
-    lines: for (let at = start; at < length && rows < MAX_SAMPLES; lineStart = at) {
+    lines: for (let at = start; at < length && rows < most; lineStart = at) {
       for (let field = 0; field < fields; field++) {
         const slot = field <= last ? slots[field] : -1;
         if (slot >= 0) {
@@ -351,11 +366,20 @@ function isBlank(bytes: Uint8Array, start: number, end: number): boolean {
   return true;
 }
 
-function countLines(bytes: Uint8Array, from: number): number {
-  let count = 1;
-  for (let at = bytes.indexOf(10, from); at >= 0; at = bytes.indexOf(10, at + 1)) count++;
-  if (count > 1) return count;
-  for (let at = bytes.indexOf(13, from); at >= 0; at = bytes.indexOf(13, at + 1)) count++;
-  return count;
+/** Lines that are likely to follow, a few more rather than fewer, from the length of lines at the start, in the middle and at the end. */
+function likelyLines(bytes: Uint8Array, from: number): number {
+  const length = bytes.length - from;
+  if (length <= 0) return 1;
+  const probe = Math.min(PROBE_BYTES, length);
+  let ends = 0;
+  for (const start of [from, from + ((length - probe) >> 1), bytes.length - probe]) {
+    let feeds = 0;
+    let returns = 0;
+    for (let at = start; at < start + probe; at++) {
+      if (bytes[at] === 10) feeds++;
+      else if (bytes[at] === 13) returns++;
+    }
+    ends += Math.max(feeds, returns);
+  }
+  return Math.ceil((1.02 * ends * length) / (3 * probe)) + 16;
 }
-
