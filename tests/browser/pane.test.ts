@@ -273,6 +273,31 @@ describe("looking trials over", () => {
     await view.locator("[data-line]").first().waitFor();
   });
 
+  test("takes an event that is dragged in the plot for the person's, and undoes it", async () => {
+    await view.locator("[data-line]").first().click();
+    const over = view.locator(".u-over").first();
+    await over.waitFor();
+    const box = (await over.boundingBox())!;
+    const y = box.y + box.height / 2;
+    // The pointer changes its shape over an event: the last one on the way from the left is the landing or what follows it.
+    let grip = 0;
+    for (let x = 0; x < box.width; x += 2) {
+      await page.mouse.move(box.x + x, y);
+      if ((await over.evaluate((element) => element.style.cursor)) === "ew-resize") grip = x;
+    }
+    expect(grip).toBeGreaterThan(0);
+    await page.mouse.move(box.x + grip, y);
+    await page.mouse.down();
+    await page.mouse.move(box.x + grip - 12, y, { steps: 3 });
+    await page.mouse.up();
+    await said(/^Moved: /).waitFor();
+    await view.getByText("moved by hand").first().waitFor();
+    await page.locator("#pane").getByRole("button", { name: "Undo" }).click();
+    await view.getByText("moved by hand").first().waitFor({ state: "detached" });
+    await view.getByRole("button", { name: "All trials" }).click();
+    await view.locator("[data-line]").first().waitFor();
+  });
+
   test("records the day as values and says so on the trial", async () => {
     await view.getByText("After the session").click();
     await view.getByRole("button", { name: "Record 12 trials" }).click();
