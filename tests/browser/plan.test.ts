@@ -114,8 +114,8 @@ describe("a plan", () => {
   test("is filled by an import, which shows the row before it writes", async () => {
     await tab("Bring in");
     await page.locator("[data-test=files]").setInputFiles([dropJump(5), dropJump(6)]);
-    await view.getByLabel("Athlete", { exact: true }).first().fill("new person");
-    await view.getByLabel("Test", { exact: true }).first().selectOption("DJ");
+    await view.getByRole("combobox", { name: /^Athlete/ }).last().fill("new person");
+    await view.getByRole("combobox", { name: "Test", exact: true }).selectOption("DJ");
     const rows = view.getByRole("group", { name: "What will be written" }).getByRole("row");
     await rows.getByText("fills the planned row 18: Drop jump, hands on hips, from 0.20 m").waitFor();
     expect(await rows.getByText("fills the planned row 19: Drop jump, hands on hips, from 0.30 m").count()).toBe(1);
