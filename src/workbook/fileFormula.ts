@@ -18,8 +18,9 @@ const PARAMETER = "_xlpm.";
  * @see [MS-XLSX] section 2.2.2, formulas.
  */
 export function formulaInFile(formula: string, functions: FunctionTable): string {
-  const scopes = localNames(formula);
-  return rewrite(formula, (type, value, start) => {
+  const plain = operatorsInWords(formula);
+  const scopes = localNames(plain);
+  return rewrite(plain, (type, value, start) => {
     if (type === "func") {
       const own = value.slice(NAMESPACE.length).toUpperCase();
       if (value.toUpperCase().startsWith(NAMESPACE) && functions.has(own)) return CUSTOM + own;
@@ -48,6 +49,20 @@ export function formulaShown(text: string, functions: FunctionTable): string {
   });
   return operatorsShown(shown);
 }
+
+/**
+ * Whether a file can hold a formula: it can be parsed, is not too long, and reads no other workbook. A file with any other
+ * would be called damaged by the spreadsheet that opens it.
+ *
+ * @param formula Text with its `=`.
+ */
+export function fitsFile(formula: string): boolean {
+  if (formula.length > LONGEST_FORMULA || !treeOf(formula)) return false;
+  return tokensOf(formula).every(({ type, value }) => !type.startsWith("range") || !/^'?[^'!]*\[/.test(value));
+}
+
+/** What spreadsheets allow (limits of Excel). */
+const LONGEST_FORMULA = 8192;
 
 /**
  * Whether a formula must be written as one that takes and gives arrays: otherwise a spreadsheet would cut ranges down to one cell.
@@ -97,13 +112,17 @@ function visit(node: SyntaxNode, see: (node: SyntaxNode) => void): void {
 
 /** Every token once, with its type and first character; the pieces put together again. */
 function rewrite(formula: string, change: (type: string, value: string, start: number) => string): string {
-  let tokens;
+  const tokens = tokensOf(formula);
+  return tokens.length === 0 ? formula : tokens.map((token) => change(token.type, token.value, token.loc?.[0] ?? 0)).join("");
+}
+
+/** None where the text cannot be cut into tokens. */
+function tokensOf(formula: string) {
   try {
-    tokens = mergeRefTokens(tokenize(formula, { withLocation: true }));
+    return mergeRefTokens(tokenize(formula, { withLocation: true }));
   } catch {
-    return formula;
+    return [];
   }
-  return tokens.map((token) => change(token.type, token.value, token.loc?.[0] ?? 0)).join("");
 }
 
 /** Names that LET and LAMBDA introduce, and where in the text they hold. */
@@ -128,17 +147,33 @@ function thisRowInWords(reference: string): string {
 
 /** `_xlfn.ANCHORARRAY(A1)` is shown as `A1#`, `_xlfn.SINGLE(x)` as `@x`. */
 function operatorsShown(formula: string): string {
-  const tree = /ANCHORARRAY|SINGLE/i.test(formula) ? treeOf(formula) : undefined;
+  if (!/ANCHORARRAY|SINGLE/i.test(formula)) return formula;
+  return withReferences(formula, ({ type, callee }, inner) => {
+    const name = type === "CallExpression" ? callee?.name?.toUpperCase() : undefined;
+    return name === "ANCHORARRAY" ? `${inner}#` : name === "SINGLE" ? `@${inner}` : undefined;
+  });
+}
+
+/** The other way: what a spreadsheet shows as an operator, a file writes as a function. */
+function operatorsInWords(formula: string): string {
+  if (!/[#@]/.test(formula)) return formula;
+  return withReferences(formula, ({ type, operator }, inner) => {
+    if (type !== "UnaryExpression") return undefined;
+    return operator === "#" ? `_xlfn.ANCHORARRAY(${inner})` : operator === "@" ? `_xlfn.SINGLE(${inner})` : undefined;
+  });
+}
+
+/** Replaces parts of a formula that hold one reference and nothing else; one inside the other is left as it is. */
+function withReferences(formula: string, replace: (node: SyntaxNode, inner: string) => string | undefined): string {
+  const tree = treeOf(formula);
   if (!tree) return formula;
   const edits: { start: number; end: number; text: string }[] = [];
   visit(tree, (node) => {
-    const name = node.callee?.name?.toUpperCase();
-    const argument = node.arguments?.[0];
-    if (node.type !== "CallExpression" || !node.loc || node.arguments?.length !== 1 || !argument?.loc) return;
-    const inner = formula.slice(argument.loc[0], argument.loc[1]);
-    if (name === "ANCHORARRAY") edits.push({ start: node.loc[0], end: node.loc[1], text: `${inner}#` });
-    // One inside the other is left as it is.
-    if (name === "SINGLE" && argument.type === "ReferenceIdentifier") edits.push({ start: node.loc[0], end: node.loc[1], text: `@${inner}` });
+    const [argument, ...more] = node.arguments ?? [];
+    if (!node.loc || !argument?.loc || more.length > 0 || argument.type !== "ReferenceIdentifier") return;
+    const text = replace(node, formula.slice(argument.loc[0], argument.loc[1]));
+    // The parser says of an operator behind its reference only where the operator stands.
+    if (text !== undefined) edits.push({ start: Math.min(node.loc[0], argument.loc[0]), end: Math.max(node.loc[1], argument.loc[1]), text });
   });
   edits.sort((a, b) => b.start - a.start);
   return edits.reduce((text, edit) => text.slice(0, edit.start) + edit.text + text.slice(edit.end), formula);

@@ -3,7 +3,7 @@ import { readXlsx, type Cell, type CellStyle, type CellValue, type Sheet } from 
 import { InputError } from "../errors.ts";
 import { checkZip, WORKBOOK_LIMITS, type ZipLimits } from "../read/workbook/checkZip.ts";
 import { cellPlace, rangeAt } from "./cellPlaces.ts";
-import { formulaShown, type FunctionTable } from "./fileFormula.ts";
+import { fitsFile, formulaShown, type FunctionTable } from "./fileFormula.ts";
 import type { FileCell, FileFormat, FilePicture, FileSheet, FileTable, FileValue, WorkbookFile } from "./WorkbookFile.ts";
 
 /** More than a person's workbook, less than memory. */
@@ -57,7 +57,9 @@ function sheetRead(sheet: Sheet, functions: FunctionTable): FileSheet {
     values.forEach((value, column) => {
       const cell = details.get(`${row},${column}`);
       const format = cell?.style ? formatRead(cell.style) : {};
-      const formula = cell && formulaRead(cell, cellPlace(row, column), shared, functions);
+      const text = cell && formulaRead(cell, cellPlace(row, column), shared, functions);
+      // Of a formula that reads another workbook, or is none, the value stays.
+      const formula = text !== undefined && fitsFile(text) ? text : undefined;
       const read = valueRead(cell?.type === "richText" ? (cell.richText ?? []).map((run) => run.text).join("") : (cell?.value ?? value), cell?.type, formula !== undefined);
       if (read === null && formula === undefined && Object.keys(format).length === 0) return;
       cells.push({ row, column, value: read, ...format, ...(formula !== undefined && { formula, ...spillRead(cell!) }) });

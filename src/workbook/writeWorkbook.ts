@@ -1,8 +1,9 @@
 import { writeXlsx, type Cell, type CellStyle, type WriteSheet } from "hucre/xlsx";
 import { InputError } from "../errors.ts";
 import { cellPlace, rangePlace } from "./cellPlaces.ts";
-import { formulaInFile, usesArrays, type FunctionTable } from "./fileFormula.ts";
+import { fitsFile, formulaInFile, usesArrays, type FunctionTable } from "./fileFormula.ts";
 import { replaceParts } from "./replaceParts.ts";
+import { withTableHeads } from "./tableHeads.ts";
 import { valuesOnly } from "./valuesOnly.ts";
 import type { FileCell, FileChart, FileSheet, FileValue, WorkbookFile } from "./WorkbookFile.ts";
 
@@ -24,9 +25,10 @@ const ERROR_MARK = "\uF8FFerror ";
 
 const ERRORS = new Set(["#VALUE!", "#REF!", "#N/A", "#NAME?", "#NULL!", "#DIV/0!", "#NUM!", "#GETTING_DATA", "#SPILL!", "#CALC!"]);
 
-/** What the format allows (ECMA-376, part 1; limits of Excel). */
+/** What spreadsheets allow (limits of Excel). */
 const LONGEST_TEXT = 32_767;
-const LONGEST_FORMULA = 8192;
+const WIDEST = 255;
+const HIGHEST = 409;
 
 const PIXELS_PER_CHARACTER = 7;
 const POINTS_PER_PIXEL = 0.75;
@@ -34,19 +36,24 @@ const POINTS_PER_PIXEL = 0.75;
 /**
  * Writes a workbook as the bytes of an .xlsx file.
  *
- * Cached values show when the file opens and stay until something they read changes.
+ * Cached values show when the file opens and stay until something they read changes. A formula that no file can hold (it cannot
+ * be parsed, is longer than 8,192 characters or reads another workbook) is written as text.
  *
  * @param file The workbook.
  * @param options Live formulas, or values only.
  * @returns Bytes of the file.
- * @throws {InputError} `out-of-range` if a sheet's name, a text or a formula is more than the format holds.
+ * @throws {InputError} `out-of-range` if a sheet's name or a text is more than the format holds, or every sheet is hidden.
  */
 export async function writeWorkbook(file: WorkbookFile, options: WriteWorkbookOptions): Promise<Uint8Array> {
-  const { sheets, names } = options.formulas === "live" ? file : valuesOnly(file);
+  const { sheets: given, names } = options.formulas === "live" ? file : valuesOnly(file);
+  const sheets = given.map(withTableHeads);
   const functions = options.functions ?? new Map<string, boolean>();
+  if (sheets.every((sheet) => sheet.hidden)) throw new InputError("out-of-range", "saving as .xlsx requires a sheet that is not hidden");
   sheets.forEach((sheet, index) => checkSheet(sheet, sheets.slice(0, index)));
+  const visible = sheets.findIndex((sheet) => !sheet.hidden);
   const written = await writeXlsx({
     sheets: sheets.map((sheet) => sheetToWrite(sheet, functions)),
+    ...(visible > 0 && { activeSheet: visible }),
     ...(names.length > 0 && { namedRanges: names.map(({ name, refersTo }) => ({ name, range: formulaInFile(`=${refersTo}`, functions) })) }),
   });
   const withErrors = new Set(sheets.flatMap((sheet, index) => (sheet.cells.some((cell) => cell.formula !== undefined && isError(cell.value)) ? [`xl/worksheets/sheet${index + 1}.xml`] : [])));
@@ -68,12 +75,12 @@ function sheetToWrite(sheet: FileSheet, functions: FunctionTable): WriteSheet {
   for (const cell of sheet.cells) cells.set(`${cell.row},${cell.column}`, cellToWrite(cell, functions));
   const widest = (sheet.columns ?? []).reduce((most, column) => Math.max(most, column.column + 1), 0);
   const columns: NonNullable<WriteSheet["columns"]> = Array.from({ length: widest }, () => ({}));
-  for (const { column, width, hidden } of sheet.columns ?? []) columns[column] = { ...(width !== undefined && { width: width / PIXELS_PER_CHARACTER }), ...(hidden && { hidden }) };
+  for (const { column, width, hidden } of sheet.columns ?? []) columns[column] = { ...(width !== undefined && { width: Math.min(WIDEST, width / PIXELS_PER_CHARACTER) }), ...(hidden && { hidden }) };
   return {
     name: sheet.name,
     cells,
     ...(widest > 0 && { columns }),
-    ...(sheet.heights?.length && { rowDefs: new Map(sheet.heights.map(({ row, height }) => [row, { height: height * POINTS_PER_PIXEL }])) }),
+    ...(sheet.heights?.length && { rowDefs: new Map(sheet.heights.map(({ row, height }) => [row, { height: Math.min(HIGHEST, height * POINTS_PER_PIXEL) }])) }),
     ...(sheet.frozenRows && { freezePane: { rows: sheet.frozenRows } }),
     ...(sheet.hidden && { hidden: true }),
     ...(sheet.tables?.length && {
@@ -90,6 +97,7 @@ function cellToWrite(cell: FileCell, functions: FunctionTable): Partial<Cell> {
   const style = styleOf(cell);
   const common = style === undefined ? {} : { style };
   if (cell.formula === undefined) return { ...common, ...plainCell(cell.value) };
+  if (!fitsFile(cell.formula)) return { ...common, ...plainCell(cell.formula.slice(0, LONGEST_TEXT)) };
   const { rows, columns } = cell.spill ?? { rows: 1, columns: 1 };
   const array = rows * columns > 1 || usesArrays(cell.formula, functions);
   return {
@@ -158,6 +166,5 @@ function checkSheet(sheet: FileSheet, before: readonly FileSheet[]): void {
     const where = `${name}, ${cellPlace(cell.row, cell.column)}`;
     if (typeof cell.value === "string" && cell.value.length > LONGEST_TEXT) throw new InputError("out-of-range", "saving as .xlsx requires at most 32,767 characters in a cell", where);
     if (typeof cell.value === "number" && !Number.isFinite(cell.value)) throw new InputError("not-a-number", "saving as .xlsx requires finite numbers", where);
-    if (cell.formula !== undefined && cell.formula.length > LONGEST_FORMULA) throw new InputError("out-of-range", "saving as .xlsx requires at most 8,192 characters in a formula", where);
   }
 }

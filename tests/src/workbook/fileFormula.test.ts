@@ -37,6 +37,7 @@ describe("formulaInFile and formulaShown", () => {
   test("operators that files write as functions are shown as operators", () => {
     expect(formulaShown("SUM(_xlfn.ANCHORARRAY(B2))", FUNCTIONS)).toBe("=SUM(B2#)");
     expect(formulaShown("_xlfn.SINGLE(A1:A3)+1", FUNCTIONS)).toBe("=@A1:A3+1");
+    expect(formulaInFile("=SUM(B2#)+@A1:A3", FUNCTIONS)).toBe("SUM(_xlfn.ANCHORARRAY(B2))+_xlfn.SINGLE(A1:A3)");
   });
 
   test("text that is no formula passes unchanged", () => {

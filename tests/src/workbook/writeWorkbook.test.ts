@@ -97,9 +97,50 @@ describe("writeWorkbook", () => {
     ["a sheet name with a sign that is not allowed", { name: "a/b", cells: [] }, "rename “a/b”"],
     ["a text that is too long", { name: "A", cells: [{ row: 0, column: 0, value: "x".repeat(32_768) }] }, "32,767 characters"],
     ["a number that is none", { name: "A", cells: [{ row: 0, column: 0, value: NaN }] }, "finite"],
-    ["a formula that is too long", { name: "A", cells: [{ row: 0, column: 0, value: 1, formula: `=${"1+".repeat(5000)}1` }] }, "8,192 characters"],
+    ["a workbook whose sheets are all hidden", { name: "A", cells: [], hidden: true }, "a sheet that is not hidden"],
   ])("refuses %s with a sentence", async (_what, sheet, sentence) => {
     await expect(writeWorkbook({ names: [], sheets: [sheet] }, { formulas: "live" })).rejects.toThrow(sentence);
+  });
+
+  test.each([
+    ["that cannot be parsed", "=1+("],
+    ["that is too long", `=${"1+".repeat(5000)}1`],
+    ["that reads another workbook", "=[1]Sheet1!A1"],
+    ["that reads another workbook by its path", "='C:\\data\\[b.xlsx]Sheet1'!A1"],
+  ])("writes a formula %s as text", async (_what, formula) => {
+    const file: WorkbookFile = { names: [], sheets: [{ name: "A", cells: [{ row: 0, column: 0, value: 1, formula }] }] };
+    const { sheets } = await readWorkbook(await writeWorkbook(file, { formulas: "live" }), FUNCTIONS);
+    expect(sheets[0].cells).toEqual([{ row: 0, column: 0, value: formula }]);
+  });
+
+  test("gives every table heads that are texts of their own", async () => {
+    const heads: FileCell[] = [
+      { row: 0, column: 0, value: "x", bold: true },
+      { row: 0, column: 1, value: "X" },
+      { row: 0, column: 3, value: 7 },
+      { row: 0, column: 4, value: "y", formula: '="y"' },
+    ];
+    const file: WorkbookFile = { names: [], sheets: [{ name: "A", cells: [...heads, { row: 1, column: 0, value: 1 }], tables: [{ name: "T", range: { row: 0, column: 0, rows: 2, columns: 5 }, columns: ["x", "X", "", "7", "y"] }] }] };
+    const { sheets } = await readWorkbook(await writeWorkbook(file, { formulas: "live" }), FUNCTIONS);
+    expect(sheets[0].tables![0].columns).toEqual(["x", "X2", "Column3", "7", "y"]);
+    expect(sheets[0].cells.filter((cell) => cell.row === 0)).toEqual(["x", "X2", "Column3", "7", "y"].map((value, column) => ({ row: 0, column, value, ...(column === 0 && { bold: true }) })));
+  });
+
+  test("opens on the first sheet that is not hidden", async () => {
+    const bytes = await writeWorkbook({ names: [], sheets: [{ name: "A", cells: [], hidden: true }, { name: "B", cells: [] }] }, { formulas: "live" });
+    expect(xml(bytes, "xl/workbook.xml").getElementsByTagName("workbookView")[0].getAttribute("activeTab")).toBe("1");
+  });
+
+  test("sheets with quotes, spaces and emoji keep their formulas, names and charts", async () => {
+    const name = "It's 🏃 50 %";
+    const file: WorkbookFile = {
+      names: [{ name: "Heights", refersTo: "'It''s 🏃 50 %'!$A$1:$A$2" }],
+      sheets: [
+        { name, cells: [{ row: 0, column: 0, value: 1 }, { row: 1, column: 0, value: 3, formula: "='It''s 🏃 50 %'!A1+2" }] },
+        { name: "A", cells: [{ row: 0, column: 0, value: 4, formula: "=SUM('It''s 🏃 50 %'!A1:A2)" }] },
+      ],
+    };
+    expect(await readWorkbook(await writeWorkbook(file, { formulas: "live" }), FUNCTIONS)).toEqual(file);
   });
 
   test("refuses two sheets whose names differ in capitals only", async () => {
