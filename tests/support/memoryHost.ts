@@ -11,8 +11,8 @@ interface Cell {
 export class MemoryHost implements SheetHost {
   readonly kind = "embedded" as const;
   readonly cells = new Map<string, Map<string, Cell>>();
-  private readonly tablesByName = new Map<string, TableInfo>();
-  private readonly namesByName = new Map<string, RangeRef>();
+  protected readonly tablesByName = new Map<string, TableInfo>();
+  protected readonly namesByName = new Map<string, RangeRef>();
   private readonly past: { id: number; restore: () => void }[] = [];
   private count = 0;
   /** Batches applied so far, for tests of how writing is grouped. */
