@@ -1,14 +1,17 @@
-import { readFileSync, statSync } from "node:fs";
+import { statSync } from "node:fs";
 import { InputError } from "../src/errors.ts";
 import { findTrials } from "../src/events/findTrials.ts";
+import type { Adjust } from "../src/protocols/Adjust.ts";
 import { analyse } from "../src/protocols/analyse.ts";
 import { parseAdjust } from "../src/protocols/parseAdjust.ts";
 import { parseProtocol } from "../src/protocols/parseProtocol.ts";
+import type { Protocol } from "../src/protocols/Protocol.ts";
 import type { ImportRecipe } from "../src/read/ImportRecipe.ts";
 import { isZip } from "../src/read/isZip.ts";
 import { checkRecordingSize } from "../src/read/limits.ts";
 import { readRecording } from "../src/read/readRecording.ts";
 import type { Recording } from "../src/read/Recording.ts";
+import type { Settings } from "../src/settings/Settings.ts";
 import { settingsFrom } from "../src/settings/settingsFrom.ts";
 import { packTrace } from "../src/trace/packTrace.ts";
 import { sliceTrace } from "../src/trace/sliceTrace.ts";
@@ -16,6 +19,7 @@ import type { PlateRole, Trace } from "../src/trace/Trace.ts";
 import { unpackTrace } from "../src/trace/unpackTrace.ts";
 import { entryOf, type AnalysedEntry } from "./entry.ts";
 import { numberOrWord, type Options } from "./options.ts";
+import { readBytes } from "./readBytes.ts";
 
 /** Reads one file and analyses every trial in it. Never throws: what cannot be read becomes an entry with `error`. */
 export async function analyseFile(file: string, options: Options, version: string): Promise<AnalysedEntry[]> {
@@ -25,11 +29,11 @@ export async function analyseFile(file: string, options: Options, version: strin
       throw new InputError("not-recognised", "reading requires a file that exists");
     }
     checkRecordingSize(found.size, file);
-    const recording = await read(new Uint8Array(readFileSync(file)), file, recipeOf(options));
+    const { recipe, protocol, settings, adjust } = askedOf(options);
+    const bytes = readBytes(file, found.size);
+    // The bytes are the file's until the next one is read: only the reader of workbooks lets others run before it is done.
+    const recording = isZip(bytes) ? await readWorkbook(bytes.slice(), file, recipe) : readRecording(bytes, file, recipe);
     const whole = recording.trace();
-    const protocol = parseProtocol(options.protocol);
-    const settings = settingsFrom(options.settings.map(([id, value]) => [id, numberOrWord(value)] as const));
-    const adjust = parseAdjust(options.bodyWeight === undefined ? "" : `bodyWeight=${options.bodyWeight}`);
     const windows = findTrials(whole, protocol.test);
     const cuts = windows.length === 0 ? [whole] : windows.map((window) => sliceTrace(whole, window.start, window.end));
     return cuts.map((cut, index) => {
@@ -43,9 +47,32 @@ export async function analyseFile(file: string, options: Options, version: strin
   }
 }
 
+/** What all files of a run are asked, made once. */
+interface Asked {
+  readonly recipe: ImportRecipe;
+  readonly protocol: Protocol;
+  readonly settings: Settings;
+  readonly adjust: Adjust;
+}
+
+const asked = new WeakMap<Options, Asked>();
+
+function askedOf(options: Options): Asked {
+  let made = asked.get(options);
+  if (made === undefined) {
+    made = {
+      recipe: recipeOf(options),
+      protocol: parseProtocol(options.protocol),
+      settings: settingsFrom(options.settings.map(([id, value]) => [id, numberOrWord(value)] as const)),
+      adjust: parseAdjust(options.bodyWeight === undefined ? "" : `bodyWeight=${options.bodyWeight}`),
+    };
+    asked.set(options, made);
+  }
+  return made;
+}
+
 /** The reader of workbooks is loaded only where there is one: it takes longer to load than a text takes to read. */
-async function read(bytes: Uint8Array, file: string, recipe: ImportRecipe): Promise<Recording> {
-  if (!isZip(bytes)) return readRecording(bytes, file, recipe);
+async function readWorkbook(bytes: Uint8Array, file: string, recipe: ImportRecipe): Promise<Recording> {
   const { openRecording } = await import("../src/read/openRecording.ts");
   return openRecording(bytes, file, recipe);
 }

@@ -50,4 +50,15 @@ describe("analyseFile", () => {
       expect(entry).toMatchObject({ error: expect.stringMatching(/requires a file/) });
     }
   });
+
+  test("keeps files apart that are read at the same time, large after small and small after large", async () => {
+    const long = jumpLike(9, 1, 20);
+    writeFileSync(join(folder, "long.csv"), ["time,left,right", ...Array.from(long.plates[0].force, (left, i) => `${i / long.rate},${left},${long.plates[1].force[i]}`)].join("\n"));
+    const files = ["jump.csv", "long.csv", "jump.xlsx", "turned.csv", "long.csv", "empty.csv", "jump.csv"];
+    const options = parseOptions([...files, "--test", "CMJ"]);
+    const alone: unknown[] = [];
+    for (const file of files) alone.push(await analyseFile(join(folder, file), options, "0"));
+    expect(await Promise.all(files.map((file) => analyseFile(join(folder, file), options, "0")))).toEqual(alone);
+    expect(alone[4]).not.toEqual(alone[6]);
+  });
 });
