@@ -5,6 +5,7 @@ import type { AnalysedTrial } from "./analyseTrial.ts";
 import { formatValue } from "./format.ts";
 import { headline } from "./headline.ts";
 import { metricName } from "./texts.ts";
+import { timesSource } from "./timesSource.ts";
 import { Verdict } from "./Verdict.tsx";
 import { words } from "./words.ts";
 
@@ -17,6 +18,7 @@ const useStyles = makeStyles({
   },
   out: { opacity: 0.75 },
   picture: { flexShrink: 0, width: "72px", height: "36px", color: tokens.colorNeutralForeground2, backgroundColor: tokens.colorNeutralBackground3, borderRadius: tokens.borderRadiusSmall },
+  times: { display: "flex", alignItems: "center", justifyContent: "center", textAlign: "center", fontSize: tokens.fontSizeBase100, lineHeight: "12px" },
   text: { flex: "1 1 auto", minWidth: 0, display: "flex", flexDirection: "column" },
   first: { display: "flex", alignItems: "baseline", gap: "6px", fontVariantNumeric: "tabular-nums" },
   number: { color: tokens.colorNeutralForeground2 },
@@ -46,14 +48,19 @@ export const TrialLine = memo(function TrialLine({ id, trial, number, reachable,
     return tracePicture(trial.analysis!.timeSeries().force, 72, 36);
   }, [trial.analysis]);
   const value = trial.analysis === undefined ? undefined : headline(trial.analysis);
+  const source = timesSource(trial.row.packed);
   const choice = trial.row.keep;
   const note = choice === "leave out" && trial.row.reason !== "" ? trial.row.reason : (trial.problem ?? trial.analysis?.findings.find((finding) => finding.action === "leave out" || finding.action === "look")?.message ?? "");
   return (
     <li className={styles.line}>
       <button type="button" className={mergeClasses(styles.open, trial.use === "leave out" && styles.out)} data-line={id} tabIndex={reachable ? 0 : -1} onClick={() => onOpen(trial)} aria-keyshortcuts="K X F">
-        <svg className={styles.picture} viewBox="0 0 72 36" preserveAspectRatio="none" aria-hidden="true" focusable="false">
-          <path d={path} fill="none" stroke="currentColor" strokeWidth="1.2" vectorEffect="non-scaling-stroke" />
-        </svg>
+        {source === undefined ? (
+          <svg className={styles.picture} viewBox="0 0 72 36" preserveAspectRatio="none" aria-hidden="true" focusable="false">
+            <path d={path} fill="none" stroke="currentColor" strokeWidth="1.2" vectorEffect="non-scaling-stroke" />
+          </svg>
+        ) : (
+          <span className={mergeClasses(styles.picture, styles.times)}>{words.trials.fromTimes[source]}</span>
+        )}
         <span className={styles.text}>
           <span className={styles.first}>
             <span className={styles.number}>{number}.</span>

@@ -12,7 +12,7 @@ export interface TrialDraft {
   readonly protocol: Protocol;
   /** Body mass measured elsewhere, kg. */
   readonly mass?: number;
-  /** Name of the file it came from; blank for demo data and typed times. */
+  /** Name of the file it came from; blank for demo data; of typed times where they were measured. */
   readonly file: string;
   /** Time in the file of the first packed sample, s. */
   readonly startInFile: number;

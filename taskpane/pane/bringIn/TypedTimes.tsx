@@ -51,7 +51,7 @@ export function TypedTimes({ athletes, planned }: { readonly athletes: readonly 
     }
     setProblem(undefined);
     const mass = facts.mass ?? athletes.find((athlete) => athlete.name === common.athlete.trim())?.mass;
-    const draft = { athlete: common.athlete.trim(), date: common.date, protocol: facts.protocol, ...(mass === undefined ? {} : { mass }), file: "", startInFile: 0, hash: `typed-${Date.now().toString(36)}`, trace: record, ...(into === undefined ? {} : { fills: into.row }) };
+    const draft = { athlete: common.athlete.trim(), date: common.date, protocol: facts.protocol, ...(mass === undefined ? {} : { mass }), file: words.trials.fromTimes[record.source], startInFile: 0, hash: `times-${record.source}-${Date.now().toString(36)}`, trace: record, ...(into === undefined ? {} : { fills: into.row }) };
     const done = await perform(async () => (await workbook.addTrials([draft], { label: words.bringIn.label(1) })).applied, `${words.bringIn.written(1)}: ${draft.athlete}`);
     // The next trial of the same athlete is typed most often.
     if (done) setFields((before) => ({ ...EMPTY, source: before.source, framesPerSecond: before.framesPerSecond }));
