@@ -1,6 +1,6 @@
 import { useRef, useState, type ReactNode } from "react";
 import { Button, makeStyles, Spinner, tokens } from "@fluentui/react-components";
-import { usePane } from "./PaneContext.tsx";
+import { sentenceOf, usePane } from "./PaneContext.tsx";
 import { Section } from "./SectionHead.tsx";
 import { words } from "./words.ts";
 
@@ -12,19 +12,25 @@ const useStyles = makeStyles({
 /** Saving the workbook as a file and opening one, where the page does that itself. */
 export function FilesSection(): ReactNode {
   const styles = useStyles();
-  const { files, perform } = usePane();
+  const { files, say } = usePane();
   const chooser = useRef<HTMLInputElement>(null);
   const [working, setWorking] = useState(false);
   if (files === undefined) return null;
 
-  const run = async (action: () => Promise<void>, done: string): Promise<void> => {
+  const run = async (action: () => Promise<void>, done?: string): Promise<void> => {
     setWorking(true);
-    await perform(action, done);
+    try {
+      await action();
+      if (done !== undefined) say({ kind: "done", text: done });
+    } catch (thrown) {
+      say({ kind: "problem", text: sentenceOf(thrown) });
+    }
     setWorking(false);
   };
   const chosen = (file: File | undefined): void => {
     if (chooser.current) chooser.current.value = "";
-    if (file) void run(() => files.open(file), words.files.title);
+    // Where the workbook is replaced the page begins anew; where the person thought better of it there is nothing to say.
+    if (file) void run(() => files.open(file));
   };
 
   return (
