@@ -59,6 +59,14 @@ describe("asymmetry", () => {
     }
   });
 
+
+  test("the table says which formulas carry a sign and which know a dominant side, as they behave", () => {
+    for (const { id, signed, usesDominant } of ASYMMETRY_FORMULAS) {
+      expect(asymmetry(700, 800, id) < 0, id).toBe(signed);
+      expect(asymmetry(800, 700, id, "right") !== asymmetry(800, 700, id, "left"), id).toBe(usesDominant);
+    }
+  });
+
   test("takes names in any spelling and names the nearest when unknown", () => {
     expect(asymmetryFormulaByName("Limb symmetry index 3").id).toBe("limbSymmetryIndex3");
     expect(asymmetryFormulaByName("LSI 1").id).toBe("limbSymmetryIndex1");
@@ -70,6 +78,7 @@ describe("asymmetry", () => {
     [NaN, 700, "not-a-number"],
     [0, 700, "out-of-range"],
     [800, -1, "out-of-range"],
+    [800, 0, "out-of-range"],
   ])("refuses %d %d: %s", (left: number, right: number, code: string) => {
     expect(() => asymmetry(left, right)).toThrow(expect.objectContaining({ name: "InputError", code }));
   });

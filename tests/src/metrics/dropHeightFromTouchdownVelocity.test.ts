@@ -7,6 +7,10 @@ describe("dropHeightFromTouchdownVelocity", () => {
     expect(dropHeightFromTouchdownVelocity(-2.3)).toBeCloseTo(0.26971493833, 10);
   });
 
+  test("is nothing for a person who is set down", () => {
+    expect(dropHeightFromTouchdownVelocity(0)).toBe(0);
+  });
+
   test.each([
     [NaN, 9.81, "not-a-number"],
     [2.3, 9.81, "out-of-range"],

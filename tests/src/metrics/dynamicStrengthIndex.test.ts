@@ -29,6 +29,8 @@ describe("dynamicStrengthIndex", () => {
     [700, 2450, 735, "out-of-range"],
     [2000, 2450, 2450, "out-of-range"],
     [735, 2450, 735, "out-of-range"],
+    [3000, 2450, 2450, "out-of-range"],
+    [3000, 2400, 2450, "out-of-range"],
     [2000, 2450, 0, "out-of-range"],
   ])("refuses %d %d %d: %s", (jump: number, pull: number, weight: number, code: string) => {
     expect(() => dynamicStrengthIndex(jump, pull, weight)).toThrow(expect.objectContaining({ name: "InputError", code }));

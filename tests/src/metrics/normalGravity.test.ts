@@ -26,6 +26,10 @@ describe("normalGravity", () => {
     expect((normalGravity(45, 100) - normalGravity(45, 0)) / 100).toBeCloseTo(-3.086e-6, 8);
   });
 
+  test.each([-500, 9000])("takes the whole range of places people live at, to %d m", (elevation) => {
+    expect(Math.abs(normalGravity(45, elevation) - normalGravity(45, 0))).toBeLessThan(0.03);
+  });
+
   test.each([
     [NaN, 0, "not-a-number"],
     [91, 0, "out-of-range"],
