@@ -27,6 +27,7 @@ export async function build({ url = "https://localhost:3000", mode = "production
     await step("pages", log, () => packPages(mode, sheetFolder));
     await step("manifest", log, async () => (await optional("./manifest.js"))?.writeManifest?.({ outDir: DIST, url }));
     await step("documentation pages", log, async () => (await optional("./docs.js"))?.writePages?.({ outDir: join(DIST, "docs") }));
+    await step("list of packages and licences", log, async () => (await import("./licences.js")).writeLicences({ outDir: DIST }));
     writeFileSync(RECEIPT, `${JSON.stringify({ digest, url, mode }, null, 2)}\n`);
     log(`built in ${seconds(started)}`);
     return true;
