@@ -1,16 +1,22 @@
 import { useEffect, useMemo, useRef, type ReactNode } from "react";
 import { makeStyles, tokens } from "@fluentui/react-components";
+import type { EventName } from "../../src/protocols/Analysis.ts";
 import { overlayData } from "../plots/overlayData.ts";
 import { plotColours } from "../plots/plotColours.ts";
 import { DASHES, tracePlot } from "../plots/tracePlot.ts";
 import type { AnalysedTrial } from "./analyseTrial.ts";
 import { formatValue } from "./format.ts";
 import { headline } from "./headline.ts";
-import { metricName } from "./texts.ts";
+import { metricName, PLOT_NAMES } from "./texts.ts";
 import { useTheme } from "./useTheme.ts";
 import { words } from "./words.ts";
 
 const MOST_OTHERS = 4;
+
+/** The event at which trials are laid over each other: where the feet leave, or where the pull begins. */
+export function alignedAt(trial: AnalysedTrial): EventName {
+  return trial.analysis?.protocol.test === "IMTP" ? "pullOnset" : "takeoff";
+}
 
 const useStyles = makeStyles({
   legend: { listStyle: "none", margin: "4px 0 0", padding: 0, fontSize: tokens.fontSizeBase200 },
@@ -25,7 +31,7 @@ export function OverlayPlotView({ trial, others }: { readonly trial: AnalysedTri
   const shown = useMemo(
     () =>
       [trial, ...others.filter((other) => other.row.protocol === trial.row.protocol)]
-        .filter((candidate) => candidate.analysis?.events.has("takeoff") === true)
+        .filter((candidate) => candidate.analysis?.events.has(alignedAt(trial)) === true)
         .slice(0, MOST_OTHERS + 1),
     [trial, others],
   );
@@ -37,16 +43,16 @@ export function OverlayPlotView({ trial, others }: { readonly trial: AnalysedTri
       key.style.color = place === 0 ? colours.total : colours.others[(place - 1) % colours.others.length];
     });
     const data = overlayData(
-      shown.map((candidate) => ({ label: candidate.row.file, rate: candidate.analysis!.trace.rate, force: candidate.analysis!.timeSeries().force, at: candidate.analysis!.events.get("takeoff")!.time })),
+      shown.map((candidate) => ({ label: candidate.row.file, rate: candidate.analysis!.trace.rate, force: candidate.analysis!.timeSeries().force, at: candidate.analysis!.events.get(alignedAt(trial))!.time })),
       1.2,
       0.9,
     );
-    const plot = tracePlot(stage.current, data, { axisLabels: { ...words.plot.axes, time: words.trials.fromTakeoff }, height: 190 });
+    const plot = tracePlot(stage.current, data, { axisLabels: { ...words.plot.axes, time: words.trials.timeFrom(PLOT_NAMES.event(alignedAt(trial)).toLocaleLowerCase()) }, height: 190 });
     return () => plot.destroy();
-  }, [shown, theme]);
+  }, [shown, theme, trial]);
   return (
     <div>
-      <div ref={stage} role="img" aria-label={words.trials.compare} />
+      <div ref={stage} role="img" aria-label={words.trials.compareAt(PLOT_NAMES.event(alignedAt(trial)).toLocaleLowerCase())} />
       <ol className={styles.legend}>
         {shown.map((candidate, place) => {
           const value = headline(candidate.analysis!);

@@ -8,8 +8,9 @@ import { plotDataOf } from "../plots/plotDataOf.ts";
 import type { AnalysedTrial } from "./analyseTrial.ts";
 import { FindingList } from "./FindingList.tsx";
 import { FIRST_NUMBERS } from "./headline.ts";
+import { HopTable } from "./HopTable.tsx";
 import { NumbersTable } from "./NumbersTable.tsx";
-import { OverlayPlotView } from "./OverlayPlotView.tsx";
+import { alignedAt, OverlayPlotView } from "./OverlayPlotView.tsx";
 import { usePane } from "./PaneContext.tsx";
 import { protocolWords } from "./protocolWords.ts";
 import { RecordedDifferences } from "./RecordedDifferences.tsx";
@@ -65,6 +66,7 @@ export function TrialPage({ trial, others, onBack, onPrevious, onNext, onDecide 
     const cell = (await workbook.resultCell(row.key)) ?? (await workbook.trialCell(row.key));
     if (cell !== undefined) await showCell(cell);
   };
+  const alike = others.filter((other) => other.row.protocol === row.protocol);
   const numbers = analysis === undefined ? [] : FIRST_NUMBERS[analysis.protocol.test].flatMap((id) => analysis.metrics.get(id) ?? []);
   const all: readonly MetricValue[] = analysis === undefined ? [] : [...analysis.metrics.values()];
   const name = `${row.athlete}, ${protocolWords(row.protocol)}`;
@@ -110,6 +112,11 @@ export function TrialPage({ trial, others, onBack, onPrevious, onNext, onDecide 
           <Section heading={words.trials.findings}>
             <FindingList findings={analysis.findings} />
           </Section>
+          {analysis.hops.length > 0 && (
+            <Section heading={words.trials.hops}>
+              <HopTable hops={analysis.hops} />
+            </Section>
+          )}
           <Section heading={words.trials.numbers}>
             <NumbersTable metrics={numbers} />
             <details style={{ marginTop: 8 }}>
@@ -120,10 +127,10 @@ export function TrialPage({ trial, others, onBack, onPrevious, onNext, onDecide 
             </details>
           </Section>
           <RecordedDifferences trial={trial} />
-          {others.length > 0 && (
+          {alike.length > 0 && analysis.events.has(alignedAt(trial)) && (
             <Section heading={words.trials.others}>
-              <Checkbox checked={overlay} onChange={(_, state) => setOverlay(state.checked === true)} label={words.trials.compare} />
-              {overlay && <OverlayPlotView trial={trial} others={others} />}
+              <Checkbox checked={overlay} onChange={(_, state) => setOverlay(state.checked === true)} label={words.trials.compareAt(PLOT_NAMES.event(alignedAt(trial)).toLocaleLowerCase())} />
+              {overlay && <OverlayPlotView trial={trial} others={alike} />}
             </Section>
           )}
         </>
