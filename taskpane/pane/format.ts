@@ -17,6 +17,8 @@ export function decimalsFor(value: number, unit: string, u?: number): number {
     const exponent = Math.floor(Math.log10(u));
     return Math.min(Math.max(1 - exponent, 0), 6);
   }
+  // A count.
+  if (unit === "" && Number.isInteger(value)) return 0;
   const usual = USUAL_DECIMALS[unit];
   if (usual !== undefined) return usual;
   const size = Math.abs(value);

@@ -24,6 +24,7 @@ describe("decimalsFor", () => {
     [735.5, "N", 12, 0],
     [0.34472, "m", undefined, 3],
     [2.6, "", undefined, 3],
+    [10, "", undefined, 0],
   ])("prints %d %s with uncertainty %s to %d decimals", (value, unit, u, decimals) => {
     expect(decimalsFor(value, unit, u)).toBe(decimals);
   });
