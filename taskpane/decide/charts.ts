@@ -14,7 +14,7 @@ export function followChart(followed: Followed, yLabel: string, xLabel: string):
     joined: true,
     ticks: [...new Set(followed.points.map(({ date }) => date))].map((date) => ({ at: at(date), label: date })),
     marks: [
-      ...followed.points.map(({ date, value, doubtful }) => ({ x: at(date), y: value, look: doubtful === true ? ("hollow" as const) : ("full" as const) })),
+      ...followed.points.map(({ date, value, doubtful }) => ({ x: at(date), y: value, look: doubtful === true ? ("hollow" as const) : ("full" as const), ...(followed.typicalError === undefined ? {} : { half: followed.typicalError.value }) })),
       ...followed.leftOut.map(({ date, value }) => ({ x: at(date), y: value, look: "left out" as const })),
     ],
     bands: followed.points.flatMap(({ date, band }) => (band === undefined ? [] : [{ at: at(date), low: band.low, high: band.high }])),

@@ -114,7 +114,8 @@ export function squadReportEdits(squads: readonly Squad[], place: ResultsPlace, 
       const row = rows.length;
       rows.push([dateSerial(result.session.date), result.session.trials[0]!.stated, athlete, unit, ...numberCells({ column: COLUMN.quantity }, row, name, place, settings)]);
     }
-    const range = (column: number): string => `${cellAddress(first, column)}:${cellAddress(rows.length - 1, column)}`;
+    const last = rows.length - 1;
+    const range = (column: number): string => `${cellAddress(first, column)}:${cellAddress(last, column)}`;
     const filter = trialFilter(place, name, cellAddress(first, COLUMN.protocol));
     const error = `LEAP.TYPICAL_ERROR_TRIALS(FILTER(${filter.athletes},${filter.squad}),FILTER(${filter.dates},${filter.squad}),FILTER(${filter.values},${filter.squad}),"between days")`;
     formats.push(

@@ -142,6 +142,7 @@ describe("deciding", () => {
     });
     expect(formulas.some((formula) => formula.includes("LEAP.SESSION_VALUE(FILTER("))).toBe(true);
     expect(formulas.some((formula) => formula.includes('LEAP.READ_RATIO("EUR"'))).toBe(true);
+    await page.waitForTimeout(300);
     await page.screenshot({ path: join(PICTURES, "report-sheet.png") });
   });
 
@@ -152,6 +153,13 @@ describe("deciding", () => {
     const squad = await cells("Report squad");
     expect(squad.flat()).toContain("tScore");
     expect(squad.flat().filter((cell) => typeof cell === "object")).toEqual([]);
+    // Each block spills the people it lists: three with a valid countermovement jump, a head row, n.
+    const head = squad.findIndex((row) => row[2] === "name");
+    expect(squad.slice(head + 1, head + 4).map((row) => row[2]).sort()).toEqual(["Ida Fenn", "Robin Vale", "Sam Quill"]);
+    expect(squad[head + 4].slice(2, 4)).toEqual(["n", 3]);
+    await page.evaluate(() => window.leapsheet!.host.select({ sheet: "Report squad", row: 0, column: 0 }));
+    await page.waitForTimeout(300);
+    await page.screenshot({ path: join(PICTURES, "report-squad.png") });
     await page.evaluate(async () => {
       const { host } = window.leapsheet!;
       await host.apply([{ kind: "deleteSheet", sheet: "Report squad" }, ], { label: "Away" });

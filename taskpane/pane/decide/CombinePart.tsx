@@ -1,7 +1,9 @@
 import { useMemo, type ReactNode } from "react";
 import { combineAthlete } from "../../decide/combineAthlete.ts";
+import { dayFindings } from "../../decide/dayFindings.ts";
 import { formatNumber, decimalsFor } from "../format.ts";
 import { protocolWords } from "../protocolWords.ts";
+import { Section } from "../SectionHead.tsx";
 import { metricName } from "../texts.ts";
 import { words } from "../words.ts";
 import { combinationTitle } from "./headings.ts";
@@ -14,6 +16,7 @@ export function CombinePart({ data }: { readonly data: DecideData }): ReactNode 
   const styles = useDecideStyles();
   const { athlete, day, choices } = useAthleteAndDay(data);
   const combinations = useMemo(() => combineAthlete(data.live, athlete, day, data.settings), [data, athlete, day]);
+  const findings = useMemo(() => dayFindings(data.live, athlete, day, data.settings), [data, athlete, day]);
   return (
     <>
       <div className={styles.choices}>{choices}</div>
@@ -62,6 +65,17 @@ export function CombinePart({ data }: { readonly data: DecideData }): ReactNode 
           </ReadingCard>
         );
       })}
+      <Section heading={words.decide.findings}>
+        {findings.length === 0 ? (
+          <p>{words.decide.noFindings}</p>
+        ) : (
+          <ul>
+            {findings.map((finding) => (
+              <li key={`${finding.protocolText} ${finding.rule} ${finding.trial ?? ""}`}>{words.decide.findingOf(protocolWords(finding.protocolText), metricName(finding.name), finding.trial === undefined ? "" : String(finding.trial), finding.sentence)}</li>
+            ))}
+          </ul>
+        )}
+      </Section>
     </>
   );
 }

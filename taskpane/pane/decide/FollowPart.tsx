@@ -98,6 +98,7 @@ function FollowNotes({ followed }: { readonly followed: Followed }): ReactNode {
       {leftOut.length > 0 && <p>{words.decide.leftOut(leftOut.length)}</p>}
       <p>
         {bandFrom === "typicalError" && typicalError !== undefined ? words.decide.bandFromError(print(typicalError.value), print(typicalError.low), print(typicalError.high), typicalError.people) : words.decide.bandFromOwn}{" "}
+        {typicalError !== undefined && `${words.decide.errorBars} `}
         {smallestWorthwhile !== undefined && words.decide.worthwhile(print(smallestWorthwhile))}
       </p>
     </div>

@@ -49,10 +49,13 @@ export function ReportPart({ data }: { readonly data: DecideData }): ReactNode {
       const place = await resultsPlace(host);
       if (place === undefined) throw new Error(words.decide.noReport);
       const shared = { made, metricName, protocol: protocolWords, heading: readingTitle, doubtful: words.decide.doubtfulCount };
-      return writeReports(host, [
+      const pages = [
         ...reports.map((report) => ({ ...athleteReportEdits(report, place, settings, { ...shared, title: words.decide.reportTitle(report.athlete) }), pictures: picturesOf(report) })),
         ...(squads.length > 0 ? [squadReportEdits(squads, place, settings, { ...shared, title })] : []),
-      ]);
+      ];
+      const applied = await writeReports(host, pages);
+      await host.select({ sheet: pages[0].sheet, row: 0, column: 0 });
+      return applied;
     }, words.decide.reportDone(count));
   };
   const copy = async (): Promise<void> => {
@@ -108,16 +111,18 @@ export function ReportPart({ data }: { readonly data: DecideData }): ReactNode {
 }
 
 const PRINT_STYLE = `
+@page { margin: 12mm; }
 #leapsheet-print { display: none; }
 @media print {
   html, body { height: auto !important; overflow: visible !important; display: block !important; background: #fff !important; }
   body > *:not(#leapsheet-print) { display: none !important; }
-  #leapsheet-print { display: block; color: #000; font: 10.5pt/1.35 "Segoe UI", system-ui, sans-serif; }
+  #leapsheet-print { display: block; color: #000; font: 9pt/1.3 "Segoe UI", system-ui, sans-serif; }
   #leapsheet-print section { break-after: page; }
   #leapsheet-print section:last-of-type { break-after: auto; }
-  #leapsheet-print h1 { font-size: 16pt; margin: 0; } #leapsheet-print h2 { font-size: 11.5pt; margin: 9pt 0 2pt; break-after: avoid; }
-  #leapsheet-print p { margin: 2pt 0; } #leapsheet-print table { border-collapse: collapse; } #leapsheet-print th, #leapsheet-print td { text-align: left; padding: 1pt 8pt 1pt 0; border-bottom: 0.5pt solid #999; font-size: 9.5pt; }
-  #leapsheet-print img { width: 13cm; break-inside: avoid; } #leapsheet-print .note { font-size: 8.5pt; color: #333; }
+  #leapsheet-print h1 { font-size: 14pt; margin: 0; } #leapsheet-print h2 { font-size: 9.5pt; margin: 6pt 0 1pt; break-after: avoid; }
+  #leapsheet-print p { margin: 2pt 0; } #leapsheet-print table { border-collapse: collapse; } #leapsheet-print th, #leapsheet-print td { text-align: left; padding: 1pt 8pt 1pt 0; border-bottom: 0.5pt solid #999; font-size: 8pt; font-weight: normal; }
+  #leapsheet-print .sessions { display: grid; grid-template-columns: 1fr 1fr; gap: 0 12pt; } #leapsheet-print .sessions > div { break-inside: avoid; }
+  #leapsheet-print .pictures { display: flex; flex-wrap: wrap; gap: 6pt; } #leapsheet-print img { width: 8.5cm; break-inside: avoid; } #leapsheet-print .note { font-size: 7.5pt; color: #333; }
 }`;
 
 function AthletePage({ report, made }: { readonly report: AthleteReport; readonly made: string }): ReactNode {
@@ -125,22 +130,24 @@ function AthletePage({ report, made }: { readonly report: AthleteReport; readonl
     <section>
       <h1>{words.decide.reportTitle(report.athlete)}</h1>
       <p className="note">{made}</p>
-      {report.sessions.map(({ session, lines, doubtful }) => (
-        <div key={session.protocolText}>
-          <h2>{`${session.date === "" ? words.decide.noDate : session.date}, ${protocolWords(session.protocolText)}`}</h2>
-          <table>
-            <tbody>
-              {lines.map((line) => (
-                <tr key={line.name}>
-                  <th scope="row">{metricName(line.name)}</th>
-                  <td>{lineText(line)}</td>
-                </tr>
-              ))}
-            </tbody>
-          </table>
-          {doubtful > 0 && <p className="note">{words.decide.doubtfulCount(doubtful)}</p>}
-        </div>
-      ))}
+      <div className="sessions">
+        {report.sessions.map(({ session, lines, doubtful }) => (
+          <div key={session.protocolText}>
+            <h2>{`${session.date === "" ? words.decide.noDate : session.date}, ${protocolWords(session.protocolText)}`}</h2>
+            <table>
+              <tbody>
+                {lines.map((line) => (
+                  <tr key={line.name}>
+                    <th scope="row">{metricName(line.name)}</th>
+                    <td>{lineText(line)}</td>
+                  </tr>
+                ))}
+              </tbody>
+            </table>
+            {doubtful > 0 && <p className="note">{words.decide.doubtfulCount(doubtful)}</p>}
+          </div>
+        ))}
+      </div>
       {report.readings.map((reading) => (
         <div key={reading.kind + reading.about + reading.protocols.join("/") + reading.date}>
           <h2>{`${readingTitle(reading)}: ${reading.reading.verdictWord}`}</h2>
@@ -148,9 +155,11 @@ function AthletePage({ report, made }: { readonly report: AthleteReport; readonl
           <p>{reading.reading.text}</p>
         </div>
       ))}
-      {picturesOf(report).map((picture) => (
-        <img key={picture.altText} src={picture.dataUrl} alt={picture.altText} />
-      ))}
+      <div className="pictures">
+        {picturesOf(report).map((picture) => (
+          <img key={picture.altText} src={picture.dataUrl} alt={picture.altText} />
+        ))}
+      </div>
       <Cautions />
     </section>
   );

@@ -12,7 +12,8 @@ import { readingTitle } from "./headings.ts";
 export function lineText({ unit, result }: Pick<ReportLine, "unit" | "result">): string {
   const decimals = decimalsFor(result.value, unit, result.u);
   const u = result.u === undefined ? "" : ` ± ${formatNumber(result.u, decimals)}`;
-  return `${formatNumber(result.value, decimals)}${u}${unit === "" ? "" : ` ${prettyUnit(unit)}`} (${result.short && result.n > 1 ? words.decide.short(result.n) : words.decide.number(result.n)})`;
+  const n = result.short && result.n > 1 ? words.decide.short(result.n) : words.decide.number(result.n);
+  return `${formatNumber(result.value, decimals)}${u}${unit === "" ? "" : ` ${prettyUnit(unit)}`} (${result.u === undefined ? `${n}, ${words.decide.uncertaintyUnknown}` : n})`;
 }
 
 /** The report of an athlete as plain text, to paste into a message. */

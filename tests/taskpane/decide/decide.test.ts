@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { settingsFrom } from "../../../src/settings/settingsFrom.ts";
 import { combineAthlete } from "../../../taskpane/decide/combineAthlete.ts";
+import { dayFindings } from "../../../taskpane/decide/dayFindings.ts";
 import { followAthlete } from "../../../taskpane/decide/followAthlete.ts";
 import { dropProfilesOf, loadProfilesOf } from "../../../taskpane/decide/profilesOf.ts";
 import { reportNames, reportOf } from "../../../taskpane/decide/reportOf.ts";
@@ -127,6 +128,20 @@ describe("combineAthlete", () => {
     const legs = combineAthlete([force("both", 2000), force("left", 1150), force("right", 1100)], "Ida", "d", settings);
     // By hand: 100 × 2000 / 2250 - 100.
     expect(legs.find((each) => each.kind === "bilateral")!.combined!.value).toBeCloseTo(-11.1111, 3);
+  });
+});
+
+describe("dayFindings", () => {
+  test("asks for a look at a trial far from the others, by the typical error of the squad", () => {
+    const steady = ["Noa", "Sam", "Lea"].flatMap((name) => [0.3, 0.302, 0.304].map((metres) => height(name, "d", metres)));
+    const found = dayFindings([...steady, ...[0.35, 0.352, 0.3].map((metres) => height("Ida", "d", metres))], "Ida", "d", settings);
+    // By hand: the typical error with Ida's own trials is sqrt((3 × 8e-6 + 0.001736) / 8) = 0.0148 m; 0.300 lies 0.051 m, 3.4 of them, below 0.351.
+    expect(found.map((finding) => [finding.rule, finding.action, finding.trial])).toEqual([["Q25", "look", 3]]);
+    expect(found[0].sentence.length).toBeGreaterThan(20);
+  });
+  test("says where two isometric peaks lie too far apart", () => {
+    const pulls = [3000, 2500].map((peakForce) => trial("Ida", "d", "IMTP", { peakForce }));
+    expect(dayFindings(pulls, "Ida", "d", settings).filter((finding) => finding.rule === "Q20").map((finding) => finding.action)).toEqual(["look"]);
   });
 });
 
