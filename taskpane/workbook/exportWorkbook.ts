@@ -45,7 +45,7 @@ function chartSheet(file: WorkbookFile): FileSheet[] {
   columns.forEach((column, block) => {
     const head = block * height;
     const { title, unit } = wordsOf(String(results.cells.find((cell) => cell.row === place.row && cell.column === column)?.value ?? ""));
-    ["athlete", ...protocols].forEach((text, index) => cells.push({ row: head, column: index, value: text || "no protocol", bold: true }));
+    [unit ? `${title}, ${unit}` : title, ...protocols].forEach((text, index) => cells.push({ row: head, column: index, value: text || "no protocol", bold: true }));
     ordered.forEach(({ athlete, protocol, values }, index) => {
       cells.push({ row: head + 1 + index, column: 0, value: athlete });
       const value = values.get(column);
@@ -61,7 +61,7 @@ function chartSheet(file: WorkbookFile): FileSheet[] {
       place: { row: head, column: protocols.length + 2, ...CHART },
     });
   });
-  return [{ name: SHEET, cells, charts, columns: [{ column: 0, width: 150 }, ...protocols.map((_, index) => ({ column: index + 1, width: 170 }))] }];
+  return [{ name: SHEET, cells, charts, columns: [{ column: 0, width: 200 }, ...protocols.map((_, index) => ({ column: index + 1, width: 170 }))] }];
 }
 
 function trialsOf(results: FileSheet, head: number): Trial[] {

@@ -31,7 +31,7 @@ describe("sharedCopy", () => {
   test("each protocol has a column and a series of its own, without trials left out or without a number", () => {
     const rows = [0, 1, 2, 3, 4].map((row) => [0, 1, 2].map((column) => charts.cells.find((cell) => cell.row === row && cell.column === column)?.value));
     expect(rows).toEqual([
-      ["athlete", "CMJ", "SJ"],
+      ["Jump height, cm", "CMJ", "SJ"],
       ["A", 34.4, undefined],
       ["B", 40.2, undefined],
       ["A", undefined, 30.1],
