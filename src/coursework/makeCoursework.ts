@@ -10,7 +10,7 @@ import { questionsOf } from "./questionsOf.ts";
 /** Tries at a motion that is possible, before giving up. */
 const TRIES = 50;
 /** Largest group: a lecture hall. */
-const MOST_STUDENTS = 1000;
+export const MOST_STUDENTS = 1000;
 
 /**
  * A coursework: a different synthetic recording for each student, with the key for the teacher.

@@ -2,19 +2,20 @@ import { useRef, useState, type ReactNode } from "react";
 import { Button, Checkbox, Field, Input, makeStyles, ProgressBar, Select, Textarea, tokens } from "@fluentui/react-components";
 import { zipSync } from "fflate";
 import { FUNCTIONS } from "../../functions/index.ts";
-import { COURSEWORK_FAULTS, type CourseworkFault } from "../../src/coursework/Coursework.ts";
+import { COURSEWORK_FAULTS } from "../../src/coursework/Coursework.ts";
 import { makeCoursework } from "../../src/coursework/makeCoursework.ts";
 import { markAssignment, type MarkedAssignment } from "../../src/coursework/markAssignment.ts";
 import { TESTS, type Test } from "../../src/protocols/Protocol.ts";
 import { checkRecordingSize } from "../../src/read/limits.ts";
 import { testName } from "../../src/wording/testName.ts";
-import { readWorkbook } from "../../src/workbook/readWorkbook.ts";
-import { writeWorkbook } from "../../src/workbook/writeWorkbook.ts";
+import type { WorkbookFile } from "../../src/workbook/WorkbookFile.ts";
+import { inWorker } from "../workbook/inWorker.ts";
 import { sentenceOf, usePane } from "./PaneContext.tsx";
 import { Section, ViewTitle } from "./SectionHead.tsx";
 import { answersFrom } from "./teach/answersFrom.ts";
+import { courseworkPlan, drawSeed, type CourseworkForm } from "./teach/courseworkForm.ts";
 import { keysFrom, keyWorkbook } from "./teach/keyWorkbook.ts";
-import { marksWorkbook } from "./teach/marksWorkbook.ts";
+import { marksEdits, marksWorkbook } from "./teach/marksWorkbook.ts";
 import { fileNameOf, saveFile, XLSX } from "./teach/saveFile.ts";
 import { studentWorkbook } from "./teach/studentWorkbook.ts";
 import { metricName } from "./texts.ts";
@@ -49,28 +50,24 @@ export function TeachView(): ReactNode {
 function Make(): ReactNode {
   const styles = useStyles();
   const { say } = usePane();
-  const [test, setTest] = useState<Test>("CMJ");
-  const [students, setStudents] = useState("");
-  const [noise, setNoise] = useState("1");
-  const [faults, setFaults] = useState<ReadonlySet<CourseworkFault>>(new Set());
+  const [form, setForm] = useState<CourseworkForm>({ test: "CMJ", students: "", size: "", noise: "1", seed: "", faults: new Set() });
   const [progress, setProgress] = useState<{ readonly done: number; readonly all: number } | undefined>();
   const [problem, setProblem] = useState<string | undefined>();
+  const change = (part: Partial<CourseworkForm>): void => setForm((before) => ({ ...before, ...part }));
 
   const make = async (): Promise<void> => {
     setProblem(undefined);
-    const names = students.split(/[\n;,]/).map((name) => name.trim()).filter((name) => name !== "");
     try {
-      const plan = { test, students: names, faults: [...faults], noise: Number(noise.replace(",", ".")), seed: freshSeed() };
+      const plan = courseworkPlan(form, drawSeed);
       const { assignments, keys } = makeCoursework(plan);
       const files: Record<string, Uint8Array> = {};
       for (const [place, assignment] of assignments.entries()) {
         setProgress({ done: place, all: assignments.length });
-        // Lets the page answer between two files.
-        await new Promise((resolve) => setTimeout(resolve));
-        files[`${String(place + 1).padStart(3, "0")} ${fileNameOf(assignment.student)}.xlsx`] = await writeWorkbook(studentWorkbook(assignment), { formulas: "values" });
+        files[`${String(place + 1).padStart(3, "0")} ${fileNameOf(assignment.student)}.xlsx`] = await bytesOf(studentWorkbook(assignment));
       }
-      saveFile(`coursework ${test}.zip`, zipSync(files, { level: 0 }), TYPE);
-      saveFile(`coursework ${test} key.xlsx`, await writeWorkbook(keyWorkbook(keys), { formulas: "values" }), XLSX);
+      const key = await bytesOf(keyWorkbook(keys, plan));
+      saveFile(`coursework ${plan.test}.zip`, zipSync(files, { level: 0 }), TYPE);
+      saveFile(`coursework ${plan.test} key.xlsx`, key, XLSX);
       say({ kind: "done", text: words.teach.made(assignments.length) });
     } catch (thrown) {
       setProblem(sentenceOf(thrown));
@@ -89,7 +86,7 @@ function Make(): ReactNode {
       >
         <div className={styles.grid}>
           <Field label={words.bringIn.test}>
-            <Select size="small" value={test} onChange={(_, data) => setTest(data.value as Test)}>
+            <Select size="small" value={form.test} onChange={(_, data) => change({ test: data.value as Test })}>
               {TESTS.map((each) => (
                 <option key={each} value={each}>
                   {testName(each)}
@@ -98,10 +95,16 @@ function Make(): ReactNode {
             </Select>
           </Field>
           <Field label={words.teach.noise}>
-            <Input size="small" type="text" inputMode="decimal" value={noise} onChange={(_, data) => setNoise(data.value)} />
+            <Input size="small" type="text" inputMode="decimal" value={form.noise} onChange={(_, data) => change({ noise: data.value })} />
           </Field>
           <Field className={styles.wide} label={words.teach.students} hint={words.teach.studentsHint}>
-            <Textarea rows={4} value={students} onChange={(_, data) => setStudents(data.value)} />
+            <Textarea rows={4} value={form.students} onChange={(_, data) => change({ students: data.value })} />
+          </Field>
+          <Field label={words.teach.size}>
+            <Input size="small" type="text" inputMode="numeric" value={form.size} onChange={(_, data) => change({ size: data.value })} />
+          </Field>
+          <Field label={words.teach.seed} hint={words.teach.seedHint}>
+            <Input size="small" type="text" inputMode="numeric" autoComplete="off" value={form.seed} onChange={(_, data) => change({ seed: data.value })} />
           </Field>
         </div>
         <fieldset className={styles.faults}>
@@ -110,20 +113,13 @@ function Make(): ReactNode {
             <Checkbox
               key={fault}
               label={words.teach.faultNames[fault]}
-              checked={faults.has(fault)}
-              onChange={(_, data) =>
-                setFaults((before) => {
-                  const next = new Set(before);
-                  if (data.checked === true) next.add(fault);
-                  else next.delete(fault);
-                  return next;
-                })
-              }
+              checked={form.faults.has(fault)}
+              onChange={(_, data) => change({ faults: new Set(COURSEWORK_FAULTS.filter((each) => (each === fault ? data.checked === true : form.faults.has(each)))) })}
             />
           ))}
         </fieldset>
         {progress !== undefined && <ProgressBar aria-label={words.pane.working} value={progress.done} max={progress.all} />}
-        {problem !== undefined && <p role="alert">{problem}</p>}
+        {problem !== undefined && <p role="alert">{problem}.</p>}
         <div className={styles.buttons}>
           <Button size="small" appearance="primary" type="submit" disabledFocusable={progress !== undefined}>
             {words.teach.save}
@@ -136,22 +132,30 @@ function Make(): ReactNode {
 
 function Marking(): ReactNode {
   const styles = useStyles();
-  const { say } = usePane();
+  const { host, say, perform } = usePane();
   const [key, setKey] = useState<File | undefined>();
   const [marked, setMarked] = useState<readonly MarkedAssignment[]>([]);
   const [problems, setProblems] = useState<readonly string[]>([]);
-  const [working, setWorking] = useState(false);
+  const [progress, setProgress] = useState<{ readonly done: number; readonly all: number } | undefined>();
   const keyChooser = useRef<HTMLInputElement>(null);
   const chooser = useRef<HTMLInputElement>(null);
+  const folder = useRef<HTMLInputElement>(null);
 
-  const mark = async (files: readonly File[]): Promise<void> => {
-    if (key === undefined || files.length === 0) return;
-    setWorking(true);
+  const mark = async (chosen: readonly File[]): Promise<void> => {
+    if (key === undefined || chosen.length === 0) return;
+    // Spreadsheets leave a file of this beginning beside one that is open.
+    const files = chosen.filter(({ name }) => /\.xlsx$/i.test(name) && !/^[.~]/.test(name) && name !== key.name);
+    if (files.length === 0) {
+      setProblems([words.teach.noneReturned]);
+      return;
+    }
+    setProgress({ done: 0, all: files.length });
     const found: MarkedAssignment[] = [];
     const wrong: string[] = [];
     try {
       const keys = new Map(keysFrom(await open(key)).map((one) => [one.student, one]));
-      for (const file of files) {
+      for (const [place, file] of files.entries()) {
+        setProgress({ done: place, all: files.length });
         try {
           const { student, answers } = answersFrom(await open(file));
           const own = keys.get(student);
@@ -161,18 +165,28 @@ function Marking(): ReactNode {
         } catch (thrown) {
           wrong.push(`${file.name}: ${sentenceOf(thrown)}`);
         }
-        await new Promise((resolve) => setTimeout(resolve));
       }
     } catch (thrown) {
       wrong.push(`${key.name}: ${sentenceOf(thrown)}`);
     }
-    setMarked(found);
+    setMarked(found.sort((a, b) => a.student.localeCompare(b.student, undefined, { numeric: true })));
     setProblems(wrong);
-    setWorking(false);
+    setProgress(undefined);
   };
   const save = async (): Promise<void> => {
-    saveFile("coursework marks.xlsx", await writeWorkbook(marksWorkbook(marked), { formulas: "values" }), XLSX);
-    say({ kind: "done", text: words.teach.marksSaved });
+    try {
+      saveFile("coursework marks.xlsx", await bytesOf(marksWorkbook(marked)), XLSX);
+      say({ kind: "done", text: words.teach.marksSaved });
+    } catch (thrown) {
+      say({ kind: "problem", text: sentenceOf(thrown) });
+    }
+  };
+  const write = (): Promise<boolean> => perform(async () => host.apply(marksEdits(marked, await host.sheets()), { label: words.teach.marksLabel }), words.teach.marksWritten);
+  const chosenFrom = (input: HTMLInputElement): void => {
+    const files = [...(input.files ?? [])];
+    // The same files may be chosen again.
+    input.value = "";
+    void mark(files);
   };
 
   return (
@@ -182,19 +196,17 @@ function Marking(): ReactNode {
         <Button size="small" onClick={() => keyChooser.current?.click()}>
           {key === undefined ? words.teach.chooseKey : key.name}
         </Button>
-        <Button size="small" disabledFocusable={key === undefined || working} onClick={() => chooser.current?.click()}>
+        <Button size="small" disabledFocusable={key === undefined || progress !== undefined} onClick={() => chooser.current?.click()}>
           {words.teach.chooseReturned}
+        </Button>
+        <Button size="small" disabledFocusable={key === undefined || progress !== undefined} onClick={() => folder.current?.click()}>
+          {words.teach.chooseFolder}
         </Button>
       </div>
       <input ref={keyChooser} type="file" accept=".xlsx" hidden data-test="key" aria-label={words.teach.chooseKey} onChange={(event) => setKey(event.target.files?.[0])} />
-      <input
-        ref={chooser} type="file" accept=".xlsx" multiple hidden data-test="returned" aria-label={words.teach.chooseReturned}
-        onChange={(event) => {
-          const files = [...(event.target.files ?? [])];
-          event.target.value = "";
-          void mark(files);
-        }}
-      />
+      <input ref={chooser} type="file" accept=".xlsx" multiple hidden data-test="returned" aria-label={words.teach.chooseReturned} onChange={(event) => chosenFrom(event.target)} />
+      <input ref={folder} type="file" multiple hidden data-test="returned-folder" aria-label={words.teach.chooseFolder} {...{ webkitdirectory: "" }} onChange={(event) => chosenFrom(event.target)} />
+      {progress !== undefined && <ProgressBar aria-label={words.teach.marking(progress.done, progress.all)} value={progress.done} max={progress.all} />}
       {problems.length > 0 && (
         <div role="alert">
           <ul className={styles.problems}>
@@ -235,7 +247,10 @@ function Marking(): ReactNode {
             </table>
           </div>
           <div className={styles.buttons}>
-            <Button size="small" appearance="primary" onClick={() => void save()}>
+            <Button size="small" appearance="primary" onClick={() => void write()}>
+              {words.teach.writeMarks}
+            </Button>
+            <Button size="small" onClick={() => void save()}>
               {words.teach.saveMarks}
             </Button>
           </div>
@@ -245,12 +260,12 @@ function Marking(): ReactNode {
   );
 }
 
-async function open(file: File): ReturnType<typeof readWorkbook> {
+async function open(file: File): Promise<WorkbookFile> {
   checkRecordingSize(file.size, file.name);
-  return readWorkbook(new Uint8Array(await file.arrayBuffer()), NAMES);
+  return (await inWorker({ kind: "read", bytes: new Uint8Array(await file.arrayBuffer()), functions: NAMES })) as WorkbookFile;
 }
 
-/** A seed that cannot be guessed from the time of day. */
-function freshSeed(): number {
-  return crypto.getRandomValues(new Uint32Array(1))[0] % 2147483647;
+/** Files are packed beside the page, which goes on answering. */
+async function bytesOf(file: WorkbookFile): Promise<Uint8Array> {
+  return (await inWorker({ kind: "write", file, options: { formulas: "values" } })) as Uint8Array;
 }

@@ -1,16 +1,26 @@
-import type { StudentKey } from "../../../src/coursework/Coursework.ts";
+import type { CourseworkPlan, StudentKey } from "../../../src/coursework/Coursework.ts";
 import { KEY_HEAD, keyRows, keysFromRows } from "../../../src/coursework/keyRows.ts";
 import { InputError } from "../../../src/errors.ts";
+import { VERSION } from "../../../src/version.ts";
 import type { FileCell, WorkbookFile } from "../../../src/workbook/WorkbookFile.ts";
 import { rowsOf } from "./rowsOf.ts";
 
 const KEY_SHEET = "Key";
+const PLAN_SHEET = "Coursework";
 
-/** What the teacher keeps: seeds, answers, tolerances, and the answers of usual mistakes. */
-export function keyWorkbook(keys: readonly StudentKey[]): WorkbookFile {
+/** What the teacher keeps: seeds, answers, tolerances and the answers of usual mistakes; and what it was made from, to make it again. */
+export function keyWorkbook(keys: readonly StudentKey[], plan: CourseworkPlan): WorkbookFile {
   const rows: readonly (readonly (string | number)[])[] = [KEY_HEAD, ...keyRows(keys)];
   const cells = rows.flatMap((values, row) => values.map((value, column): FileCell => (row === 0 ? { row, column, value, bold: true } : { row, column, value })));
-  return { sheets: [{ name: KEY_SHEET, cells, frozenRows: 1, columns: [{ column: 0, width: 150 }, { column: 2, width: 190 }, { column: 6, width: 420 }] }], names: [] };
+  const facts: readonly (readonly [string, string | number])[] = [["test", plan.test], ["seed", plan.seed], ["noise, N", plan.noise], ["faults", plan.faults.join(", ")], ["students", plan.students.length], ["version", VERSION]];
+  const made = facts.flatMap(([name, value], row): FileCell[] => [{ row, column: 0, value: name, bold: true }, { row, column: 1, value }]);
+  return {
+    sheets: [
+      { name: KEY_SHEET, cells, frozenRows: 1, columns: [{ column: 0, width: 150 }, { column: 2, width: 190 }, { column: 6, width: 420 }] },
+      { name: PLAN_SHEET, cells: made, columns: [{ column: 0, width: 110 }, { column: 1, width: 260 }] },
+    ],
+    names: [],
+  };
 }
 
 /**

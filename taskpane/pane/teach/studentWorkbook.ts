@@ -10,12 +10,15 @@ export const RECORDING_SHEET = "Recording";
 export const STUDENT_CELL = { row: 1, column: 1 } as const;
 /** Columns of the questions; the answer is the last. */
 export const QUESTION_HEAD = ["metric", "question", "unit", "answer"] as const;
-const HEAD_ROW = 6;
+const TASK_ROW = 5;
+/** Tells at a glance where to write. */
+const ANSWER_FILL = "FFF4CE";
 
 /**
- * What a student gets: blank answers and the recording as numbers. Nothing in it tells the seed or the answers.
+ * What a student gets: the task, blank answers and the recording as numbers. Nothing in it tells the seed or the answers.
  */
 export function studentWorkbook({ student, test, trace, questions }: Assignment): WorkbookFile {
+  const headRow = TASK_ROW + words.teach.task.length + 1;
   const answers: FileCell[] = [
     text(0, 0, words.teach.title, true),
     text(1, 0, words.teach.student, true),
@@ -24,12 +27,12 @@ export function studentWorkbook({ student, test, trace, questions }: Assignment)
     text(2, 1, testName(test)),
     text(3, 0, words.bringIn.rate, true),
     { row: 3, column: 1, value: trace.rate },
-    text(4, 0, words.teach.instructions),
-    ...QUESTION_HEAD.map((head, column) => text(HEAD_ROW, column, head, true)),
+    ...words.teach.task.map((line, place) => text(TASK_ROW + place, 0, line)),
+    ...QUESTION_HEAD.map((head, column) => text(headRow, column, head, true)),
     ...questions.flatMap(({ metric, unit }, place) => {
       const { base } = resolveMetricName(metric);
-      const row = HEAD_ROW + 1 + place;
-      return [text(row, 0, metric), { ...text(row, 1, `${base.name}. ${base.definition}`), wrap: true }, text(row, 2, unit)];
+      const row = headRow + 1 + place;
+      return [text(row, 0, metric), { ...text(row, 1, `${base.name}. ${base.definition}`), wrap: true }, text(row, 2, unit), { row, column: QUESTION_HEAD.indexOf("answer"), value: null, fill: ANSWER_FILL }];
     }),
   ];
   const plates = trace.plates;
@@ -41,7 +44,7 @@ export function studentWorkbook({ student, test, trace, questions }: Assignment)
   }
   return {
     sheets: [
-      { name: ANSWERS_SHEET, cells: answers, frozenRows: HEAD_ROW + 1, columns: [{ column: 0, width: 190 }, { column: 1, width: 520 }, { column: 2, width: 60 }, { column: 3, width: 120 }] },
+      { name: ANSWERS_SHEET, cells: answers, frozenRows: headRow + 1, columns: [{ column: 0, width: 190 }, { column: 1, width: 520 }, { column: 2, width: 60 }, { column: 3, width: 120 }] },
       { name: RECORDING_SHEET, cells: recording, frozenRows: 1, columns: [{ column: 1, width: 120 }, { column: 2, width: 120 }] },
     ],
     names: [],
