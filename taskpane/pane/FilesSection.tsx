@@ -14,6 +14,7 @@ export function FilesSection(): ReactNode {
   const styles = useStyles();
   const { files, say } = usePane();
   const chooser = useRef<HTMLInputElement>(null);
+  const keyChooser = useRef<HTMLInputElement>(null);
   const [working, setWorking] = useState(false);
   if (files === undefined) return null;
 
@@ -31,6 +32,15 @@ export function FilesSection(): ReactNode {
     if (chooser.current) chooser.current.value = "";
     // Where the workbook is replaced the page begins anew; where the person thought better of it there is nothing to say.
     if (file) void run(() => files.open(file));
+  };
+
+  const keyChosen = (file: File | undefined): void => {
+    if (keyChooser.current) keyChooser.current.value = "";
+    if (file) void run(() => files.nameAgain(file));
+  };
+  const saveCoded = async (): Promise<void> => {
+    const { people, left } = await files.saveCoded();
+    say(left.length === 0 ? { kind: "done", text: words.files.codedSaved(people) } : { kind: "problem", text: words.files.codedLeft(people, left) });
   };
 
   return (
@@ -54,6 +64,19 @@ export function FilesSection(): ReactNode {
           </Button>
           <input ref={chooser} type="file" hidden accept=".xlsx" aria-label={words.files.open} onChange={(event) => chosen(event.target.files?.[0])} />
           <p className={styles.quiet}>{words.files.openHint}</p>
+        </li>
+        <li>
+          <Button size="small" disabledFocusable={working} onClick={() => void run(saveCoded)}>
+            {words.files.coded}
+          </Button>
+          <p className={styles.quiet}>{words.files.codedHint}</p>
+        </li>
+        <li>
+          <Button size="small" disabledFocusable={working} onClick={() => keyChooser.current?.click()}>
+            {words.files.key}
+          </Button>
+          <input ref={keyChooser} type="file" hidden accept=".json" aria-label={words.files.key} onChange={(event) => keyChosen(event.target.files?.[0])} />
+          <p className={styles.quiet}>{words.files.keyHint}</p>
         </li>
       </ul>
       <p className={styles.quiet}>{words.files.names}</p>

@@ -4,4 +4,8 @@ export interface WorkbookFiles {
   save(formulas: "live" | "values"): Promise<void>;
   /** Replaces the workbook by that of a file, after asking. */
   open(file: File): Promise<void>;
+  /** Gives the person a copy with codes in place of names, after the key to them; says in how many cells part of a name still stands. */
+  saveCoded(): Promise<{ readonly people: number; readonly left: readonly string[] }>;
+  /** Puts the names of a key file back into the workbook, after asking. */
+  nameAgain(key: File): Promise<void>;
 }
