@@ -44,11 +44,12 @@ function csvWriter(): TextWriter {
         columns = columnsOf(entry);
         head = [...FACTS, ...columns.flatMap((id) => [id, `${id}_u`])].map(quoted).join(",") + "\n";
       }
-      const values = columns.flatMap((id) => {
+      let row = head + factsOf(entry).map(quoted).join(",");
+      for (const id of columns) {
         const metric = entry.metrics[id];
-        return [metric?.value ?? "", metric?.u ?? ""];
-      });
-      return `${head}${[...factsOf(entry), ...values].map(quoted).join(",")}\n`;
+        row += `,${metric?.value ?? ""},${metric?.u ?? ""}`;
+      }
+      return `${row}\n`;
     },
     end: () => (failed.length === 0 ? "" : `${columns ? "" : `${FACTS.join(",")}\n`}${failed.join("\n")}\n`),
   };

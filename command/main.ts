@@ -7,7 +7,7 @@ import { InputError } from "../src/errors.ts";
 import { VERSION } from "../src/version.ts";
 import { analyseFile } from "./analyseFile.ts";
 import { collectFiles } from "./collectFiles.ts";
-import type { AnalysedEntry } from "./entry.ts";
+import type { AnalysedEntry, AnyEntry } from "./entry.ts";
 import { writerOf } from "./writerOf.ts";
 import { parseOptions, USAGE, type Options } from "./options.ts";
 
@@ -98,27 +98,28 @@ async function* inOrder(files: readonly string[], options: Options): AsyncGenera
   for (let from = 0; from < files.length; from += BATCH) {
     batches.push(files.slice(from, from + BATCH));
   }
-  const workers = Array.from({ length: Math.min(options.jobs, batches.length) }, () => new Worker(fileURLToPath(import.meta.url), { workerData: options }));
-  const results = new Map<number, AnalysedEntry[][]>();
+  // This thread analyses too: one thread less to start, and half of the results stay where they are needed.
+  const workers = Array.from({ length: Math.min(options.jobs, batches.length) - 1 }, () => new Worker(fileURLToPath(import.meta.url), { workerData: options }));
+  const results = new Map<number, readonly (readonly AnalysedEntry[])[]>();
   let wake = () => {};
   let failure: Error | undefined;
   let next = 0;
-  // A worker may run ahead of the output by this many batches: what waits in memory stays bounded.
-  const ahead = workers.length * 4;
+  // Work may run ahead of the output by this many batches: what waits in memory stays bounded.
+  const ahead = options.jobs * 4;
   let written = 0;
-  const idle = new Set<Worker>();
+  const idle: Worker[] = [];
+  const mayStart = () => next < batches.length && next - written <= ahead;
   const feed = (worker: Worker) => {
-    if (next >= batches.length || next - written > ahead) {
-      idle.add(worker);
+    if (!mayStart()) {
+      idle.push(worker);
       return;
     }
-    idle.delete(worker);
-    worker.postMessage({ index: next, files: batches[next] });
+    worker.postMessage({ index: next, files: batches[next] } satisfies Task);
     next += 1;
   };
   for (const worker of workers) {
-    worker.on("message", ({ index, entries }: { index: number; entries: AnalysedEntry[][] }) => {
-      results.set(index, entries);
+    worker.on("message", (answer: Answer) => {
+      results.set(answer.index, entriesOf(answer));
       feed(worker);
       wake();
     });
@@ -126,6 +127,8 @@ async function* inOrder(files: readonly string[], options: Options): AsyncGenera
       failure = error;
       wake();
     });
+    // One batch at work and one waiting, so that it never stands still while this thread is busy.
+    feed(worker);
     feed(worker);
   }
   try {
@@ -134,12 +137,19 @@ async function* inOrder(files: readonly string[], options: Options): AsyncGenera
         if (failure) {
           throw failure;
         }
-        await new Promise<void>((resolve) => (wake = resolve));
+        if (mayStart()) {
+          const mine = next;
+          next += 1;
+          results.set(mine, await analyseBatch(batches[mine]!, options));
+          await new Promise((resolve) => setImmediate(resolve));
+        } else {
+          await new Promise<void>((resolve) => (wake = resolve));
+        }
       }
       const entries = results.get(index)!;
       results.delete(index);
       written = index + 1;
-      [...idle].forEach(feed);
+      idle.splice(0).forEach(feed);
       yield* entries;
     }
   } finally {
@@ -147,17 +157,48 @@ async function* inOrder(files: readonly string[], options: Options): AsyncGenera
   }
 }
 
+/** The entries of each file. */
+async function analyseBatch(files: readonly string[], options: Options): Promise<AnalysedEntry[][]> {
+  const entries: AnalysedEntry[][] = [];
+  for (const file of files) {
+    entries.push(await analyseFile(file, options, VERSION));
+  }
+  return entries;
+}
+
+/** What a worker thread is given. */
+interface Task {
+  readonly index: number;
+  readonly files: readonly string[];
+}
+
+/** What it gives back: the entries as JSON, which passes between threads faster than the objects, and the traces beside them. */
+interface Answer {
+  readonly index: number;
+  readonly entries: string;
+  readonly samples: readonly (readonly AnalysedEntry["samples"][])[];
+}
+
+function answerOf(index: number, files: readonly (readonly AnalysedEntry[])[]): Answer {
+  const plain = files.map((entries) => entries.map((entry) => ({ ...entry, samples: undefined })));
+  return { index, entries: JSON.stringify(plain), samples: files.map((entries) => entries.map(({ samples }) => samples)) };
+}
+
+function entriesOf({ entries, samples }: Answer): readonly (readonly AnalysedEntry[])[] {
+  return (JSON.parse(entries) as AnyEntry[][]).map((file, f) =>
+    file.map((entry, i) => {
+      const trace = samples[f]![i];
+      return trace === undefined ? entry : { ...entry, samples: trace };
+    }),
+  );
+}
+
 if (!isMainThread && parentPort) {
   const port = parentPort;
   const options = workerData as Options;
-  port.on("message", ({ index, files }: { index: number; files: string[] }) => {
-    void answer(index, files);
+  port.on("message", ({ index, files }: Task) => {
+    void analyseBatch(files, options).then((entries) => port.postMessage(answerOf(index, entries)));
   });
-  const answer = async (index: number, files: readonly string[]) => {
-    const entries: AnalysedEntry[][] = [];
-    for (const file of files) entries.push(await analyseFile(file, options, VERSION));
-    port.postMessage({ index, entries });
-  };
 }
 
 /** A line on standard error that counts files, at a terminal and only where it takes over half a second. */
