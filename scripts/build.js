@@ -65,8 +65,10 @@ function runtimePackages() {
 async function packPages(mode, sheetFolder) {
   const { embeddedPage, excelPage } = await configuration();
   const sheetFile = readdirSync(sheetFolder).find((name) => /^sheet\.[0-9a-f]+\.js$/.test(name));
-  for (const name of readdirSync(DIST)) if (/\.[0-9a-f]{8}\.(js|css)$/.test(name)) rmSync(join(DIST, name));
-  await pack([embeddedPage({ mode, sheetFolder, sheetFile }), excelPage({ mode })]);
+  const { stats } = await pack([embeddedPage({ mode, sheetFolder, sheetFile }), excelPage({ mode })]);
+  // Parts of an earlier build go last: a page that is being opened meanwhile still finds its own.
+  const present = new Set(stats.flatMap(({ compilation }) => Object.keys(compilation.assets)));
+  for (const name of readdirSync(DIST)) if (/\.[0-9a-f]{8}\.(js|css)$/.test(name) && !present.has(name)) rmSync(join(DIST, name));
 }
 
 const configuration = () => import(pathToFileURL(join(ROOT, "webpack.config.js")).href);
@@ -77,6 +79,7 @@ async function pack(config) {
   const stats = await new Promise((resolve, reject) => compiler.run((error, result) => (error ? reject(error) : resolve(result))));
   await new Promise((resolve, reject) => compiler.close((error) => (error ? reject(error) : resolve())));
   if (stats.hasErrors()) throw new Error(stats.toString({ preset: "errors-only", colors: false }));
+  return stats;
 }
 
 /** A script of the build that may not exist in a partial checkout. */
