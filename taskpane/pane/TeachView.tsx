@@ -3,6 +3,7 @@ import { Button, Checkbox, Field, Input, makeStyles, ProgressBar, Select, Textar
 import { zipSync } from "fflate";
 import { FUNCTIONS } from "../../functions/index.ts";
 import { COURSEWORK_FAULTS } from "../../src/coursework/Coursework.ts";
+import { faultsOf } from "../../src/coursework/faultsOf.ts";
 import { makeCoursework } from "../../src/coursework/makeCoursework.ts";
 import { markAssignment, type MarkedAssignment } from "../../src/coursework/markAssignment.ts";
 import { TESTS, type Test } from "../../src/protocols/Protocol.ts";
@@ -53,7 +54,10 @@ function Make(): ReactNode {
   const [form, setForm] = useState<CourseworkForm>({ test: "CMJ", students: "", size: "", noise: "1", seed: "", faults: new Set() });
   const [progress, setProgress] = useState<{ readonly done: number; readonly all: number } | undefined>();
   const [problem, setProblem] = useState<string | undefined>();
-  const change = (part: Partial<CourseworkForm>): void => setForm((before) => ({ ...before, ...part }));
+  const change = (part: Partial<CourseworkForm>): void => {
+    setProblem(undefined);
+    setForm((before) => ({ ...before, ...part }));
+  };
 
   const make = async (): Promise<void> => {
     setProblem(undefined);
@@ -109,7 +113,7 @@ function Make(): ReactNode {
         </div>
         <fieldset className={styles.faults}>
           <legend>{words.teach.faults}</legend>
-          {COURSEWORK_FAULTS.map((fault) => (
+          {faultsOf(form.test).map((fault) => (
             <Checkbox
               key={fault}
               label={words.teach.faultNames[fault]}
@@ -233,8 +237,11 @@ function Marking(): ReactNode {
                     <th scope="row">{student}</th>
                     <td>{words.teach.of(right, answers.length)}</td>
                     <td>
+                      {answers.some(({ mark }) => mark.outcome === "blank") && (
+                        <div>{words.teach.noAnswer(answers.flatMap(({ key: question, mark }) => (mark.outcome === "blank" ? [metricName(question.metric)] : [])).join(", "))}</div>
+                      )}
                       {answers
-                        .filter(({ mark }) => mark.outcome !== "right" || mark.byFunction)
+                        .filter(({ mark }) => mark.outcome !== "blank" && (mark.outcome !== "right" || mark.byFunction))
                         .map(({ key: question, mark }) => (
                           <div key={question.metric}>
                             {metricName(question.metric)}: {mark.message}

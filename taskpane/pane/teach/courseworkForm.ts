@@ -1,6 +1,7 @@
 import { InputError } from "../../../src/errors.ts";
 import { MOST_STUDENTS } from "../../../src/coursework/makeCoursework.ts";
-import { COURSEWORK_FAULTS, type CourseworkFault, type CourseworkPlan } from "../../../src/coursework/Coursework.ts";
+import type { CourseworkFault, CourseworkPlan } from "../../../src/coursework/Coursework.ts";
+import { faultsOf } from "../../../src/coursework/faultsOf.ts";
 import type { Test } from "../../../src/protocols/Protocol.ts";
 import { words } from "../words.ts";
 
@@ -34,7 +35,7 @@ export function courseworkPlan(form: CourseworkForm, draw: () => number): Course
   return {
     test: form.test,
     students: names.length > 0 ? names : codes(wholeNumber(form.size, MOST_STUDENTS, words.teach.needStudents)),
-    faults: COURSEWORK_FAULTS.filter((fault) => form.faults.has(fault)),
+    faults: faultsOf(form.test).filter((fault) => form.faults.has(fault)),
     noise,
     seed,
   };
