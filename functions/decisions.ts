@@ -12,6 +12,7 @@ import { findingSentence } from "../src/wording/findingSentence.ts";
 import { readReactiveStrength as readingOf } from "../src/wording/readings.ts";
 import { columnFrom, combinationFrom, componentFrom } from "./runtime/decisionArguments.ts";
 import { isBlank, isGiven, numberFrom, numbersFrom, optionalNumber, optionalWord, singleFrom, textFrom, type Cell } from "./runtime/cells.ts";
+import { partsOf } from "./runtime/partsOf.ts";
 import { pickWhat } from "./runtime/pickWhat.ts";
 
 /**
@@ -219,7 +220,7 @@ export function follow(dates: any[][], values: any[][], protocols: any[][], typi
  * @param [n] Number of people in the squad.
  * @param [unit] "m/s" on the basis of height (default), "none" on that of flight time.
  * @param [fastContact] Longest contact of a fast stretch-shortening cycle, in s; 0.25 when left out.
- * @param [what] "text" (default) or "word" for the verdict in a word or two.
+ * @param [what] "text" (default), "word" for the verdict in a word or two, or a part: "components", "reading", "next".
  * @returns The reading.
  */
 export function readReactiveStrength(rsi: any, height: any, contactTime: any, heightTScore?: any, indexTScore?: any, n?: any, unit?: any, fastContact?: any, what?: any): any[][] {
@@ -239,7 +240,7 @@ export function readReactiveStrength(rsi: any, height: any, contactTime: any, he
       },
       given(fastContact, "fast contact"),
     );
-  return pickWhat({ text: reading.text, word: reading.verdictWord }, what, "text");
+  return pickWhat(partsOf(reading), what, "text");
 }
 
 function choiceFrom(rule: unknown, trialsUsed: unknown): { rule: "mean" | "best"; trials: number } {

@@ -25,9 +25,11 @@ import {
   readReliability as reliabilityReading,
   type Cuts,
   type Printed,
+  type Reading,
 } from "../src/wording/readings.ts";
 import { isBlank, numberFrom, numbersFrom, optionalNumber, optionalWord, rowsFrom, singleFrom, tableFrom, textFrom } from "./runtime/cells.ts";
 import { pickWhat } from "./runtime/pickWhat.ts";
+import { partsOf } from "./runtime/partsOf.ts";
 import { dropProfileFrom, loadProfileFrom } from "./runtime/profileArguments.ts";
 import { meanAndCount, sidesFrom } from "./runtime/trials.ts";
 
@@ -67,7 +69,7 @@ export function sessionValue(results: any[][], use?: any[][], rule?: any, trials
  * @param [bodyWeight] Body weight, in N, for the net DSI.
  * @param [name] Name of the quantity, such as "jump height".
  * @param [unit] Unit of the quantity, such as "m".
- * @param [what] "text" (default) or "word" for the verdict in a word or two.
+ * @param [what] "text" (default), "word" for the verdict in a word or two, or a part: "components", "number", "reading", "next", "caution".
  * @param [cuts] The two cuts of the ratio, the lower one first; 1.0 and 1.1, or 0.6 and 0.8 for the DSI, when left out (common practice).
  * @param [level] Level of the limits, such as 0.95 (default).
  * @param [degreesOfFreedom] Degrees of freedom of the uncertainties, the fewer of the two; without them they are taken as exactly known.
@@ -102,7 +104,7 @@ export function readRatio(kind: any, first: any, second: any, uFirst?: any, uSec
  * @param [uRight] Standard uncertainty of the right limb.
  * @param [name] Name of the quantity, such as "peak force".
  * @param [unit] Unit of the quantity, such as "N".
- * @param [what] "text" (default) or "word" for the verdict in a word or two.
+ * @param [what] "text" (default), "word" for the verdict in a word or two, or a part: "components", "number", "reading", "next", "caution".
  * @returns The reading.
  */
 export function readBilateral(both: any, left: any, right: any, uBoth?: any, uLeft?: any, uRight?: any, name?: any, unit?: any, what?: any): any[][] {
@@ -119,7 +121,7 @@ export function readBilateral(both: any, left: any, right: any, uBoth?: any, uLe
  * @param [formula] Name of the formula of the percentage; symmetryIndex when left out, standardPercentageDifference for single legs.
  * @param [name] Name of the quantity, such as "peak force".
  * @param [unit] Unit of the quantity, such as "N".
- * @param [what] "text" (default) or "word" for the verdict in a word or two.
+ * @param [what] "text" (default), "word" for the verdict in a word or two, or a part: "components", "number", "reading", "next", "caution".
  * @param [earlier] Signed percentages of earlier sessions by the same formula, oldest first: says whether the side is steady.
  * @param [rule] "interval" (default), "larger variation" or "rank test": which decides. The last two are said with how often they are wrong.
  * @returns The reading.
@@ -154,7 +156,7 @@ export function readAsymmetry(leftTrials: any[][], rightTrials: any[][], design?
  * @param [name] Name of the quantity, such as "jump height".
  * @param [unit] Unit of the results, such as "m".
  * @param [better] "higher", "lower" or "neither": which way is better; not said when left out.
- * @param [what] "text" (default) or "word" for the verdict in a word or two.
+ * @param [what] "text" (default), "word" for the verdict in a word or two, or a part: "components", "number", "reading", "next", "caution".
  * @returns The reading.
  */
 export function readChange(before: any[][], after: any[][], typicalError: any, smallestWorthwhile?: any, degreesOfFreedom?: any, level?: any, name?: any, unit?: any, better?: any, what?: any): any[][] {
@@ -182,7 +184,7 @@ export function readChange(before: any[][], after: any[][], typicalError: any, s
  * @param [level] Level of the band, such as 0.95 (default).
  * @param [name] Name of the quantity, such as "jump height".
  * @param [unit] Unit of the results, such as "m".
- * @param [what] "text" (default) or "word" for the verdict in a word or two.
+ * @param [what] "text" (default), "word" for the verdict in a word or two, or a part: "components", "number", "reading", "next", "caution".
  * @returns The reading.
  */
 export function readBaseline(history: any[][], newResult: any, typicalError?: any, degreesOfFreedom?: any, sessions?: any, level?: any, name?: any, unit?: any, what?: any): any[][] {
@@ -202,7 +204,7 @@ export function readBaseline(history: any[][], newResult: any, typicalError?: an
  * @param [factor] Share of the standard deviation between people that is worthwhile; 0.2 when left out.
  * @param [name] Name of the quantity, such as "jump height".
  * @param [unit] Unit of the results, such as "cm".
- * @param [what] "text" (default) or "word" for the verdict in a word or two.
+ * @param [what] "text" (default), "word" for the verdict in a word or two, or a part: "components", "number", "reading", "next", "caution".
  * @returns The reading.
  */
 export function readReliability(table: any[][], factor?: any, name?: any, unit?: any, what?: any): any[][] {
@@ -226,7 +228,7 @@ export function readReliability(table: any[][], factor?: any, name?: any, unit?:
  * @param [counts] Trials behind each row; 1 when left out.
  * @param [jumpHeights] Jump height at each drop height, in m.
  * @param [fastContact] Longest contact of a fast stretch-shortening cycle, in s; 0.25 when left out.
- * @param [what] "text" (default) or "word" for the verdict in a word or two.
+ * @param [what] "text" (default), "word" for the verdict in a word or two, or a part: "components", "number", "reading", "next", "caution".
  * @returns The reading.
  */
 export function readDropProfile(heights: any[][], rsi: any[][], contactTimes: any[][], typicalError?: any, counts?: any[][], jumpHeights?: any[][], fastContact?: any, what?: any): any[][] {
@@ -271,6 +273,6 @@ function printedAs(name: unknown, unit: unknown): Printed {
   return { name: textFrom(singleFrom(name, "name"), "name") ?? "result", unit: isBlank(printed) ? "" : (textFrom(printed, "unit") ?? "") };
 }
 
-function shown(reading: { readonly text: string; readonly verdictWord: string }, what: unknown): any[][] {
-  return pickWhat({ text: reading.text, word: reading.verdictWord }, what, "text");
+function shown(reading: Reading, what: unknown): any[][] {
+  return pickWhat(partsOf(reading), what, "text");
 }

@@ -1,7 +1,7 @@
 import { resolveMetricName } from "../../src/catalogue/resolveMetricName.ts";
 import type { Settings } from "../../src/settings/Settings.ts";
 import { resultCautions } from "../../src/wording/cautions.ts";
-import { VERSION } from "../../src/version.ts";
+import type { ReadingRole } from "../../src/wording/readings.ts";
 import type { Applied, CellInput, CellRef, Edit, SheetHost } from "../host/SheetHost.ts";
 import type { AthleteReport, ReportReading } from "../decide/reportOf.ts";
 import type { Squad } from "../decide/squadOf.ts";
@@ -24,13 +24,17 @@ export interface ReportWords {
   metricName(name: string): string;
   protocol(text: string): string;
   heading(reading: ReportReading): string;
+  role(role: ReadingRole): string;
+  verdict: string;
+  unknown: string;
+  fewer: string;
   doubtful(count: number): string;
 }
 
 const HEAD = ["date", "protocol", "quantity", "unit", "value", "±", "n", "typical error of a trial", "degrees of freedom"] as const;
 const COLUMN = { date: 0, protocol: 1, quantity: 2, unit: 3, value: 4, u: 5, n: 6, error: 7, freedom: 8 } as const;
 const WIDTH = HEAD.length;
-const LONG = [110, 190, 230, 60, 80, 70, 50, 100, 90];
+const LONG = [110, 190, 270, 60, 80, 70, 50, 100, 90, 230];
 const PICTURE_ROWS = 13;
 
 /** Marks a sheet as one that may be written anew. */
@@ -79,7 +83,7 @@ export function athleteReportEdits(report: AthleteReport, place: ResultsPlace, s
         words.metricName(name),
         unit,
         ...numberCells(report.athlete, row, name, place, settings),
-        result.short ? `fewer than ${settings.values["session-trials"]} trials` : "",
+        note(cellAddress(row, COLUMN.u), words.unknown, result.short ? words.fewer : ""),
       ]);
       formats.push({ kind: "format", range: { sheet, row, column: COLUMN.value, rows: 1, columns: 2 }, numberFormat: numberFormat(name) }, { kind: "format", range: { sheet, row, column: COLUMN.error, rows: 1, columns: 1 }, numberFormat: numberFormat(name) });
     }
@@ -89,8 +93,13 @@ export function athleteReportEdits(report: AthleteReport, place: ResultsPlace, s
   rows.push([]);
   for (const reading of report.readings) {
     formats.push(bold(sheet, rows.length, 1));
+    const formula = (what: string): CellInput | undefined => ratioFormula(reading, cellOf, settings, what);
     rows.push([`${words.heading(reading)} · ${reading.protocols.map(words.protocol).join(" / ")} · ${reading.date}`]);
-    rows.push([ratioFormula(reading, cellOf, settings) ?? reading.reading.text]);
+    rows.push([words.verdict, formula("word") ?? reading.reading.verdictWord]);
+    for (const role of new Set(reading.reading.parts.map((part) => part.role))) {
+      const text = reading.reading.parts.filter((part) => part.role === role).map((part) => part.text).join(" ");
+      rows.push([words.role(role), formula(role) ?? text]);
+    }
   }
   rows.push([]);
   for (const caution of resultCautions()) rows.push([caution]);
@@ -158,6 +167,12 @@ export async function writeReports(host: SheetHost, pages: readonly { readonly s
   return applied;
 }
 
+/** What must be said beside a number: that its uncertainty is not known, that it has fewer trials than the others. */
+function note(u: string, unknown: string, fewer: string): CellInput {
+  const text = (words: string): string => `"${words.replaceAll('"', '""')}"`;
+  return { formula: `=IF(${u}="",${text(fewer === "" ? unknown : `${unknown}; ${fewer}`)},${text(fewer)})` };
+}
+
 /** Value, uncertainty, n, typical error and its degrees of freedom, as formulas over Results. */
 function numberCells(athlete: string | { readonly column: number }, row: number, name: string, place: ResultsPlace, settings: Settings): CellInput[] {
   const at = (column: number): string => cellAddress(row, column);
@@ -195,7 +210,7 @@ const RATIOS: Readonly<Record<string, { readonly kind: string; readonly cuts?: r
 };
 
 /** The reading of a ratio of two numbers of the page as a formula; nothing where they are not on it. */
-function ratioFormula({ kind, about, protocols }: ReportReading, cellOf: ReadonlyMap<string, number>, { values }: Settings): string | { formula: string } | undefined {
+function ratioFormula({ kind, about, protocols }: ReportReading, cellOf: ReadonlyMap<string, number>, { values }: Settings, what: string): { formula: string } | undefined {
   const [combination, name] = about.split(" ") as [string, string];
   const ratio = kind === "combination" ? RATIOS[combination] : undefined;
   const [first, second] = protocols.map((protocol) => cellOf.get(JSON.stringify([protocol, name])));
@@ -203,7 +218,7 @@ function ratioFormula({ kind, about, protocols }: ReportReading, cellOf: Readonl
   const cell = (row: number, column: number): string => cellAddress(row, column);
   const cuts = ratio.cuts === undefined ? "" : `{${ratio.cuts.map((id) => String(values[id])).join(",")}}`;
   return {
-    formula: `=LEAP.READ_RATIO("${ratio.kind}",${cell(first, COLUMN.value)},${cell(second, COLUMN.value)},${cell(first, COLUMN.u)},${cell(second, COLUMN.u)},${cell(first, COLUMN.protocol)},${cell(second, COLUMN.protocol)},,,${cell(first, COLUMN.unit)},,${cuts},${Number(values["ratio-level"]) / 100},MIN(${freedom(first)},${freedom(second)}),${cell(first, COLUMN.n)},${cell(second, COLUMN.n)})`,
+    formula: `=LEAP.READ_RATIO("${ratio.kind}",${cell(first, COLUMN.value)},${cell(second, COLUMN.value)},${cell(first, COLUMN.u)},${cell(second, COLUMN.u)},${cell(first, COLUMN.protocol)},${cell(second, COLUMN.protocol)},,,${cell(first, COLUMN.unit)},"${what}",${cuts},${Number(values["ratio-level"]) / 100},MIN(${freedom(first)},${freedom(second)}),${cell(first, COLUMN.n)},${cell(second, COLUMN.n)})`,
   };
 }
 
@@ -224,9 +239,4 @@ function sheetEdits(sheet: string, rows: readonly (readonly CellInput[])[]): Edi
 
 function bold(sheet: string, row: number, columns: number): Edit {
   return { kind: "format", range: { sheet, row, column: 0, rows: 1, columns }, bold: true };
-}
-
-/** What a report says of its origin. */
-export function madeWith(date: string, digest: string): { date: string; version: string; digest: string } {
-  return { date, version: VERSION, digest };
 }

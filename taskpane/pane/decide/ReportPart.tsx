@@ -2,6 +2,7 @@ import { useEffect, useMemo, useState, type ReactNode } from "react";
 import { createPortal } from "react-dom";
 import { Button } from "@fluentui/react-components";
 import { resultCautions } from "../../../src/wording/cautions.ts";
+import type { ReadingRole } from "../../../src/wording/readings.ts";
 import { VERSION } from "../../../src/version.ts";
 import { dropChart, followChart, loadChart } from "../../decide/charts.ts";
 import { reportOf, type AthleteReport } from "../../decide/reportOf.ts";
@@ -48,7 +49,7 @@ export function ReportPart({ data }: { readonly data: DecideData }): ReactNode {
     void perform(async () => {
       const place = await resultsPlace(host);
       if (place === undefined) throw new Error(words.decide.noReport);
-      const shared = { made, metricName, protocol: protocolWords, heading: readingTitle, doubtful: words.decide.doubtfulCount };
+      const shared = { made, metricName, protocol: protocolWords, heading: readingTitle, doubtful: words.decide.doubtfulCount, role: (role: ReadingRole) => words.decide.roles[role], verdict: words.decide.verdictWord, unknown: words.decide.uncertaintyUnknown, fewer: words.decide.fewer(Number(settings.values["session-trials"])) };
       const pages = [
         ...reports.map((report) => ({ ...athleteReportEdits(report, place, settings, { ...shared, title: words.decide.reportTitle(report.athlete) }), pictures: picturesOf(report) })),
         ...(squads.length > 0 ? [squadReportEdits(squads, place, settings, { ...shared, title })] : []),

@@ -7,7 +7,7 @@ import { useTheme } from "../useTheme.ts";
 import { words } from "../words.ts";
 
 export const useDecideStyles = makeStyles({
-  choices: { display: "grid", gridTemplateColumns: "repeat(auto-fit, minmax(140px, 1fr))", gap: "4px 8px", marginBottom: "10px", "& > *": { minWidth: 0 }, "& select": { minWidth: 0, maxWidth: "100%" } },
+  choices: { display: "grid", gridTemplateColumns: "repeat(auto-fit, minmax(140px, 1fr))", gap: "4px 8px", marginBottom: "10px", "& > *": { minWidth: 0 }, "& > * > *": { minWidth: 0 }, "& select": { minWidth: 0, maxWidth: "100%" } },
   scroll: { overflowX: "auto", maxWidth: "100%" },
   table: { width: "100%", borderCollapse: "collapse", fontSize: tokens.fontSizeBase200, "& th, & td": { padding: "3px 5px", textAlign: "left", verticalAlign: "baseline", borderBottom: `1px solid ${tokens.colorNeutralStroke3}` }, "& caption": { textAlign: "left", padding: "4px 0", fontWeight: tokens.fontWeightSemibold } },
   number: { textAlign: "right !important" as "right", whiteSpace: "nowrap", fontVariantNumeric: "tabular-nums" },

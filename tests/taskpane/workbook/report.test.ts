@@ -9,7 +9,7 @@ import { trial } from "../decide/trials.ts";
 
 const settings = settingsFrom([]);
 const HEAD = ["verdict", "jumpHeight cm", "jumpHeight", "findings"];
-const words = { title: "Jump tests of Ida", made: "Made today.", metricName: (name: string) => name, protocol: (text: string) => text, heading: () => "Heading", doubtful: (count: number) => `${count} to look at` };
+const words = { title: "Jump tests of Ida", made: "Made today.", metricName: (name: string) => name, protocol: (text: string) => text, heading: () => "Heading", doubtful: (count: number) => `${count} to look at`, role: (role: string) => role, verdict: "word", unknown: "not known", fewer: "fewer" };
 const place = { lead: { athlete: 0, date: 1, protocol: 2, use: 3 }, head: { sheet: "Results", row: 0, column: 4, rows: 1, columns: 4 }, names: HEAD, lastRow: 7 };
 const height = (athlete: string, metres: number, protocol: string) => trial(athlete, "2026-03-14", protocol, { jumpHeight: metres, "jumpHeight cm": 100 * metres });
 const trials = [height("Ida", 0.3, "CMJ arms=hips"), height("Ida", 0.31, "CMJ arms=hips"), height("Ida", 0.28, "SJ arms=hips"), height("Ida", 0.29, "SJ arms=hips"), height("Noa", 0.4, "CMJ arms=hips")];
@@ -29,11 +29,13 @@ describe("athleteReportEdits", () => {
     const line = cells[4];
     expect(line.slice(1, 4)).toEqual(["CMJ arms=hips", "jumpHeight cm", "cm"]);
     expect(line.slice(4, 9).every((cell) => typeof cell === "object" && cell !== null)).toBe(true);
+    // Two trials where the settings ask for three; without a typical error the sheet says that the uncertainty is not known.
+    expect(line[9]).toEqual({ formula: '=IF(F5="","not known; fewer","fewer")' });
   });
   test("reads a ratio by a formula over the numbers of the page", () => {
     const reading = formulas(page.edits).find((formula) => formula.includes('READ_RATIO("EUR"'))!;
     // The two rows of jumpHeight (in m, the second of each protocol): rows 6 and 8 of the sheet.
-    expect(reading).toBe('=LEAP.READ_RATIO("EUR",E6,E8,F6,F8,B6,B8,,,D6,,{1,1.1},0.95,MIN(MAX(N(I6),N(G6)-1),MAX(N(I8),N(G8)-1)),G6,G8)');
+    expect(reading).toBe('=LEAP.READ_RATIO("EUR",E6,E8,F6,F8,B6,B8,,,D6,"word",{1,1.1},0.95,MIN(MAX(N(I6),N(G6)-1),MAX(N(I8),N(G8)-1)),G6,G8)');
   });
   test("doubles quotes in names", () => {
     const odd = trials.map((each) => ({ ...each, athlete: 'A "B"' }));
