@@ -236,26 +236,24 @@ describe("the embedded sheet as a host", () => {
   });
 
   test("computes what a person types, and names the functions while they type", async () => {
+    await open.page.locator("canvas[id^=univer-sheet-main-canvas]").click({ position: { x: 200, y: 200 } });
     await open.page.evaluate((name) => window.leapsheet!.host.select({ sheet: name, row: 3, column: 0 }), sheet);
     await open.page.keyboard.type("=LEAP.HEIGHT_FLIGHT(0.6)", { delay: 10 });
     await open.page.keyboard.press("Enter");
-    await open.page.waitForTimeout(400);
     // By hand: 9.80665 * 0.6^2 / 8.
-    expect((await values({ row: 3 }))[0][0]).toBeCloseTo(0.44129925, 10);
+    await expect.poll(async () => (await values({ row: 3 }))[0][0], { timeout: 10_000 }).toBeCloseTo(0.44129925, 10);
     await open.page.keyboard.press("Control+z");
-    await open.page.waitForTimeout(300);
-    expect(await values({ row: 3 })).toEqual([[""]]);
+    await expect.poll(() => values({ row: 3 }), { timeout: 10_000 }).toEqual([[""]]);
   });
 
   test("one press of undo takes back one batch, and redo brings it again", async () => {
     await apply([cells(0, 0, [[1, 2]]), cells(4, 0, [[{ formula: "=A1+B1" }]])]);
+    await open.page.locator("canvas[id^=univer-sheet-main-canvas]").click({ position: { x: 200, y: 200 } });
     await open.page.evaluate((name) => window.leapsheet!.host.select({ sheet: name, row: 9, column: 0 }), sheet);
     await open.page.keyboard.press("Control+z");
-    await open.page.waitForTimeout(400);
-    expect(await values({ rows: 5 })).toEqual([[""], [""], [""], [""], [""]]);
+    await expect.poll(() => values({ rows: 5 }), { timeout: 10_000 }).toEqual([[""], [""], [""], [""], [""]]);
     await open.page.keyboard.press("Control+y");
-    await open.page.waitForTimeout(600);
-    expect(await values({ rows: 5 })).toEqual([[1], [""], [""], [""], [3]]);
+    await expect.poll(() => values({ rows: 5 }), { timeout: 10_000 }).toEqual([[1], [""], [""], [""], [3]]);
   });
 
   test("places a picture with its words, and refuses one from elsewhere", async () => {
