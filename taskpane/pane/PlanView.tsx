@@ -66,14 +66,13 @@ function PlannedDay({ steps, waiting }: { readonly steps: readonly PlanStep[]; r
   const { go, say } = usePane();
   const days = [...new Set(steps.map((step) => step.date))];
   const [chosen, setChosen] = useState<string | undefined>();
-  const [printing, setPrinting] = useState<"printer" | "file" | undefined>();
+  const [printing, setPrinting] = useState<{ readonly to: "printer" | "file"; readonly count: number } | undefined>();
   const day = chosen !== undefined && days.includes(chosen) ? chosen : days.includes(today()) ? today() : days[days.length - 1];
   const own = steps.filter((step) => step.date === day);
   const matches = matchPlanned(own, waiting.filter((row) => row.date === day));
   const open = own.filter((_, place) => matches[place] !== undefined);
-  const done = useCallback(() => {
-    setPrinting(undefined);
-  }, []);
+  const done = useCallback(() => setPrinting(undefined), []);
+  const print = (to: "printer" | "file"): void => setPrinting((before) => ({ to, count: (before?.count ?? 0) + 1 }));
   return (
     <Section heading={words.plan.planned}>
       <Field label={words.plan.day}>
@@ -89,13 +88,13 @@ function PlannedDay({ steps, waiting }: { readonly steps: readonly PlanStep[]; r
         {words.plan.progress(own.length - open.length, own.length)} {open.length === 0 ? words.plan.allIn : words.plan.next(`${open[0].athlete}, ${protocolWords(formatProtocol(open[0].protocol))}`)}
       </p>
       <div className={styles.row}>
-        <Button size="small" appearance="primary" onClick={() => setPrinting("printer")}>
+        <Button size="small" appearance="primary" onClick={() => print("printer")}>
           {words.plan.print}
         </Button>
         <Button
           size="small"
           onClick={() => {
-            setPrinting("file");
+            print("file");
             say({ kind: "done", text: words.plan.saved });
           }}
         >
@@ -108,7 +107,7 @@ function PlannedDay({ steps, waiting }: { readonly steps: readonly PlanStep[]; r
         )}
       </div>
       {printing !== undefined && (
-        <PrintPage title={words.plan.sheetTitle(day)} style={RUNNING_SHEET_STYLE} to={printing} fileName={`running sheet ${day}`.trim() + ".html"} onDone={done}>
+        <PrintPage key={printing.count} title={words.plan.sheetTitle(day)} style={RUNNING_SHEET_STYLE} to={printing.to} fileName={`running sheet ${day}`.trim() + ".html"} onDone={done}>
           <RunningSheet steps={own} />
         </PrintPage>
       )}

@@ -28,9 +28,16 @@ export function PrintPage({ title, style, to, fileName, onDone, children }: Prin
   const done = useRef(onDone);
   done.current = onDone;
   useEffect(() => {
-    if (to === "printer") window.print();
-    else saveFile(fileName, new TextEncoder().encode(pageText(title, style, page.current!.innerHTML)), "text/html");
-    done.current();
+    const finish = (): void => done.current();
+    if (to === "file") {
+      saveFile(fileName, new TextEncoder().encode(pageText(title, style, page.current!.innerHTML)), "text/html");
+      finish();
+      return undefined;
+    }
+    // Some browsers come back from printing before they have taken the page.
+    window.addEventListener("afterprint", finish, { once: true });
+    window.print();
+    return () => window.removeEventListener("afterprint", finish);
   }, [title, style, to, fileName]);
   return createPortal(
     <>

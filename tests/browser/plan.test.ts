@@ -26,6 +26,7 @@ beforeAll(async () => {
   await page.evaluate(() => {
     window.print = () => {
       (window as unknown as { printed: string }).printed = document.getElementById("leapsheet-print")!.textContent!;
+      window.dispatchEvent(new Event("afterprint"));
     };
   });
 });
@@ -90,7 +91,7 @@ describe("a plan", () => {
     await expect.poll(() => page.evaluate(() => (window as unknown as { printed?: string }).printed)).toBeDefined();
     const printed = await page.evaluate(() => (window as unknown as { printed: string }).printed);
     for (const part of ["Running sheet, ", "New Person", "from 0.30 m", "Cue cards", "Step off the box", "Begin with a low box", "Stop at once at pain"]) expect(printed).toContain(part);
-    expect(await page.locator("#leapsheet-print").count()).toBe(0);
+    await expect.poll(() => page.locator("#leapsheet-print").count()).toBe(0);
     const [download] = await Promise.all([page.waitForEvent("download"), view.getByRole("button", { name: "Save them as a page" }).click()]);
     const saved = readFileSync((await download.path())!, "utf8");
     expect(saved).toMatch(/^<!doctype html>/);

@@ -3,6 +3,7 @@ import { makeStyles, tokens } from "@fluentui/react-components";
 import { formatProtocol } from "../../../src/protocols/formatProtocol.ts";
 import type { PlanStep } from "../../workbook/plan.ts";
 import { protocolWords } from "../protocolWords.ts";
+import { useGrowing } from "../useGrowing.ts";
 import { words } from "../words.ts";
 
 const useStyles = makeStyles({
@@ -13,6 +14,7 @@ const useStyles = makeStyles({
 /** The steps of a plan in their order. */
 export function StepsTable({ steps, label }: { readonly steps: readonly PlanStep[]; readonly label: string }): ReactNode {
   const styles = useStyles();
+  const shown = useGrowing(steps.length);
   return (
     <div className={styles.scroll} tabIndex={0} role="group" aria-label={label}>
       <table className={styles.table}>
@@ -26,7 +28,7 @@ export function StepsTable({ steps, label }: { readonly steps: readonly PlanStep
           </tr>
         </thead>
         <tbody>
-          {steps.map((step, place) => (
+          {steps.slice(0, shown).map((step, place) => (
             <tr key={place}>
               <td>{place + 1}</td>
               <th scope="row">{step.athlete}</th>

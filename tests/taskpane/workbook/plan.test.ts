@@ -5,6 +5,8 @@ import { matchPlanned } from "../../../taskpane/workbook/matchPlanned.ts";
 import { PLAN_ORDERS, plannedSteps, planSteps, type PlannedTest, type PlanRequest } from "../../../taskpane/workbook/plan.ts";
 import { TRIAL_COLUMNS } from "../../../taskpane/workbook/sheets.ts";
 import type { TrialDraft } from "../../../taskpane/workbook/WorkbookModel.ts";
+import { createOfficeHost } from "../../../taskpane/host/createOfficeHost.ts";
+import { FakeExcel } from "../../support/fakeExcel.ts";
 import { MemoryHost } from "../../support/memoryHost.ts";
 
 const jump: PlannedTest = { test: "CMJ", arms: "hips", trials: 2, rest: 60 };
@@ -148,5 +150,25 @@ describe("addTrials into planned rows", () => {
     expect(host.batches).toHaveLength(before);
     await workbook.addTrials([draft("aa", { fills: 1 })]);
     await expect(workbook.addTrials([draft("bb", { fills: 1 })])).rejects.toThrow("changed since the match was shown");
+  });
+});
+
+describe("a plan in Excel", () => {
+  test("is written, filled and taken back as in the embedded sheet", async () => {
+    const excel = new FakeExcel();
+    const host = createOfficeHost({ run: excel.run as unknown as typeof Excel.run });
+    const workbook = createWorkbookModel(host);
+    await workbook.addPlan(planSteps(request({ tests: [drop] })));
+    await workbook.addPlan(planSteps(request({ tests: [{ ...jump, trials: 1 }], athletes: [{ name: "Cy Example" }] })));
+    expect((await workbook.planned()).map(({ row, athlete, protocol }) => [row, athlete, protocol.dropHeight])).toEqual([
+      [1, "Ada Example", 0.2], [2, "Ada Example", 0.3], [3, "Ada Example", 0.4], [4, "Bo Example", 0.2], [5, "Bo Example", 0.3], [6, "Bo Example", 0.4], [7, "Cy Example", undefined],
+    ]);
+    expect((await workbook.athletes()).map(({ name }) => name)).toEqual(["Ada Example", "Bo Example", "Cy Example"]);
+    const receipt = await workbook.addTrials([draft("aa", { protocol: { test: "DJ" }, fills: 1 }), draft("bb", { athlete: "Cy Example", fills: 7 })]);
+    expect((await workbook.trials()).map(({ row, key }) => [row, key])).toEqual([[1, "aa@0.0000"], [7, "bb@0.0000"]]);
+    expect(await workbook.planned()).toHaveLength(5);
+    await workbook.undo(receipt.applied!);
+    expect(await workbook.planned()).toHaveLength(7);
+    expect(await plannedSteps(host)).toHaveLength(7);
   });
 });
