@@ -1,5 +1,6 @@
 // Mutation testing, a room at a time: each small change of a formula must be noticed by a test.
-//   npm run mutation -- metrics statistics      without names: every room of ROOMS
+//   npm run mutation -- metrics statistics          without names: every room of ROOMS
+//   npm run mutation -- statistics/typicalError     one file
 // A second run tries again only what changed (`.cache/mutation`). LEAPSHEET_DATA adds the tests on real data.
 import { spawnSync } from "node:child_process";
 import { mkdirSync, readFileSync } from "node:fs";
@@ -11,7 +12,7 @@ const ROOMS = ["metrics", "statistics", "motion", "events", "protocols"];
 const LEAST = 85;
 
 const asked = process.argv.slice(2).filter((argument) => !argument.startsWith("-"));
-const unknown = asked.filter((name) => !ROOMS.includes(name));
+const unknown = asked.filter((name) => !ROOMS.includes(name.split("/")[0]));
 if (unknown.length > 0) {
   console.error(`mutation testing knows the rooms ${ROOMS.join(", ")}; not ${unknown.join(", ")}`);
   process.exit(2);
@@ -20,8 +21,10 @@ if (unknown.length > 0) {
 mkdirSync(path.join(root, ".cache", "mutation"), { recursive: true });
 const stryker = path.join(root, "node_modules", "@stryker-mutator", "core", "bin", "stryker.js");
 let failed = false;
-for (const room of asked.length > 0 ? asked : ROOMS) {
-  const { status } = spawnSync(process.execPath, [stryker, "run", "tests/mutation/stryker.config.js"], { cwd: root, stdio: "inherit", env: { ...process.env, MUTATION_ROOM: room } });
+const rooms = new Map((asked.length > 0 ? asked : ROOMS).map((name) => [name.split("/")[0], []]));
+for (const name of asked) if (name.includes("/")) rooms.get(name.split("/")[0]).push(name);
+for (const [room, names] of rooms) {
+  const { status } = spawnSync(process.execPath, [stryker, "run", "tests/mutation/stryker.config.js"], { cwd: root, stdio: "inherit", env: { ...process.env, MUTATION_ROOM: room, MUTATION_FILES: names.join() } });
   failed ||= status !== 0 || !report(room);
 }
 process.exit(failed ? 1 : 0);

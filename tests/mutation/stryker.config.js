@@ -1,14 +1,15 @@
-// One room of the sources, named by MUTATION_ROOM: see scripts/mutation.js.
+// One room of the sources, named by MUTATION_ROOM, or some files of it by MUTATION_FILES: see scripts/mutation.js.
 import { join } from "node:path";
 
 const room = process.env.MUTATION_ROOM ?? "metrics";
+const files = (process.env.MUTATION_FILES ?? "").split(",").filter((name) => name !== "");
 const kept = join(".cache", "mutation");
 
 export default {
   testRunner: "vitest",
   plugins: ["@stryker-mutator/vitest-runner"],
   vitest: { configFile: "tests/mutation/vitest.config.ts" },
-  mutate: [`src/${room}/**/*.ts`],
+  mutate: files.length > 0 ? files.map((name) => `src/${name}.ts`) : [`src/${room}/**/*.ts`],
   // A sentence is checked by its reader and by the convention of its form, not word for word in a test of a formula.
   mutator: { excludedMutations: ["StringLiteral"] },
   ignorePatterns: ["dist", "docs", "taskpane", "functions", ".cache", "tests/browser", "tests/taskpane", "tests/output", "tests/bench"],
