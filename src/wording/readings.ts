@@ -199,7 +199,7 @@ export function readAsymmetry(difference: SideDifference, quantity: Printed, lan
       say("asymmetry.number", {
         formula,
         percentage: signed(percentage, 1),
-        side: say(percentage > 0 ? "asymmetry.leftHigher" : percentage < 0 ? "asymmetry.rightHigher" : "asymmetry.equal"),
+        side: say({ left: "asymmetry.leftHigher", right: "asymmetry.rightHigher", neither: "asymmetry.equal" }[verdict.side]),
         ratio: signed(verdict.logRatio, 1),
         level: 100 * verdict.level,
         low: signed(verdict.low, 1),

@@ -30,7 +30,7 @@ export interface Sides {
   /** Why there is no verdict. */
   readonly reason?: string;
   /** Percentages of the sessions up to this one, oldest first, this one last. */
-  readonly history: readonly { readonly date: string; readonly percentage: number }[];
+  readonly history: readonly { readonly date: string; readonly percentage: number; readonly side: "left" | "right" | "neither" }[];
 }
 
 /** Metrics with two sides in a test of both legs. */
@@ -47,7 +47,9 @@ export function sideMetrics(test: Test): readonly string[] {
  */
 export function sidesOfAthlete(trials: readonly DecideTrial[], athlete: string, protocolText: string, name: string, settings: Settings): readonly Sides[] {
   const sessions = sessionsOf(trials).filter((session) => session.athlete === athlete);
-  const history: { date: string; percentage: number }[] = [];
+  const history: { date: string; percentage: number; side: "left" | "right" | "neither" }[] = [];
+  // Some formulas give a percentage without a sign, such as the left share: the side is told by the means themselves.
+  const signed: number[] = [];
   return sessions.flatMap((session): Sides[] => {
     if (session.protocolText !== protocolText) return [];
     const pair = session.protocol.limb === "left" ? singleLeg(session, sessions, name) : bothLegs(session, name);
@@ -56,14 +58,14 @@ export function sidesOfAthlete(trials: readonly DecideTrial[], athlete: string, 
     const setting = settings.values[design === "bilateral" ? "asymmetry-formula" : "asymmetry-formula-single-leg"];
     const { id, name: formula } = asymmetryFormulaByName(String(setting));
     const percentage = asymmetry(mean(left), mean(right), id);
-    history.push({ date: session.date, percentage });
+    const difference = asymmetry(mean(left), mean(right), "logRatio");
+    signed.push(difference);
+    history.push({ date: session.date, percentage, side: difference > 0 ? "left" : difference < 0 ? "right" : "neither" });
     const shared = { date: session.date, design, protocolText, name, unit: resolveMetricName(name).unit, left, right, formula, percentage, history: [...history] };
     try {
       const verdict = asymmetryVerdict(left, right, design);
       const rule = settings.values["asymmetry-verdict"] as SideRule;
       const answer = rule === "interval" ? undefined : sideRule(rule, left, right, design);
-      // A percentage without a sign says nothing about the side: the log ratio does.
-      const signed = history.map((entry) => entry.percentage);
       const reading = readAsymmetry(
         { verdict, formula, percentage, ...(signed.length > 1 ? { history: sideHistory(signed) } : {}), ...(answer === undefined ? {} : { rule: answer }) },
         { name, unit: shared.unit },

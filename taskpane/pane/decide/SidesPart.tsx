@@ -68,7 +68,7 @@ export function SidesPart({ data }: { readonly data: DecideData }): ReactNode {
           <h2 className={styles.cardTitle}>{words.decide.history}</h2>
           <ul>
             {sides.history.map((entry) => (
-              <li key={entry.date}>{`${entry.date}: ${sides.formula} ${formatValue(entry.percentage, "%")}, ${words.decide.higher[entry.percentage > 0 ? "left" : entry.percentage < 0 ? "right" : "neither"]}`}</li>
+              <li key={entry.date}>{`${entry.date}: ${sides.formula} ${formatValue(entry.percentage, "%")}, ${words.decide.higher[entry.side]}`}</li>
             ))}
           </ul>
         </>

@@ -164,6 +164,16 @@ describe("sidesOfAthlete", () => {
     expect(sides[2].history.length).toBe(3);
     expect(sides.map((each) => each.reading!.verdictWord)).toEqual(["real", "real", "worth follow-up"]);
   });
+  test("keeps the side where the formula has no sign", () => {
+    const day = (date: string) => [812, 790, 805].map((value) => trial("Ida", date, CMJ, { peakForceLeft: value - 110, peakForceRight: value }));
+    const share = settingsFrom([["asymmetry-formula", "Left share"]]);
+    const sides = sidesOfAthlete(["d1", "d2", "d3"].flatMap(day), "Ida", CMJ, "peakForce", share);
+    // By hand: 692.33 / (692.33 + 802.33) = 46.3 %, a number above zero though the right side is higher.
+    expect(sides[2].percentage).toBeCloseTo(46.32, 2);
+    expect(sides[2].history.map((entry) => entry.side)).toEqual(["right", "right", "right"]);
+    expect(sides[2].reading!.text).toContain("right higher");
+    expect(sides[2].reading!.verdictWord).toBe("worth follow-up");
+  });
   test("says why a single trial gets no verdict", () => {
     const [sides] = sidesOfAthlete([trial("Ida", "d", CMJ, { peakForceLeft: 800, peakForceRight: 700 })], "Ida", CMJ, "peakForce", settings);
     expect(sides.reading).toBeUndefined();
