@@ -13,6 +13,9 @@ import {
 } from "./sheets.ts";
 import type { PlannedRow, SettingRow, TrialDraft, TrialRow, WorkbookModel, WriteReceipt } from "./WorkbookModel.ts";
 
+/** What says which trial a row of Trials waits for, and whether it waits. */
+const PLANNED_COLUMNS = ["athlete", "date", "test", "arms", "limb", "drop height", "load", "mass", "hash"] as const satisfies readonly TrialColumn[];
+
 const PLAN_CHANGED = "the planned trials in the sheet changed since the match was shown; nothing was written: look at the table again";
 
 /** Rows of Results written at once: the host calculates between blocks. */
@@ -139,21 +142,28 @@ class HostedWorkbook implements WorkbookModel {
   }
 
   async planned(): Promise<readonly PlannedRow[]> {
-    const found = await this.trialsTable();
-    if (!found) {
+    const found = await this.trialsPlace();
+    if (!found || found.table.range.rows < 2) {
       return [];
     }
-    const { table, place, values } = found;
-    return values.flatMap((cells, index): PlannedRow[] => {
-      const read = (column: TrialColumn) => cells[place.column[column] - table.range.column];
+    const { table, place } = found;
+    // Column by column: the traces are millions of characters, and none is wanted here.
+    const column = (name: TrialColumn, row = 0, rows = table.range.rows - 1): RangeRef => ({ sheet: place.sheet, row: table.range.row + 1 + row, column: place.column[name], rows, columns: 1 });
+    const contents = await this.host.read(PLANNED_COLUMNS.map((name) => column(name)));
+    const rows = contents[0]!.values.flatMap((_, index): PlannedRow[] => {
+      const read = (name: (typeof PLANNED_COLUMNS)[number]) => contents[PLANNED_COLUMNS.indexOf(name)]!.values[index]![0];
       const athlete = text(read("athlete")).trim();
       const protocol = protocolFrom(text(read("test")), text(read("arms")), text(read("limb")), read("drop height"), read("load"));
-      if (athlete === "" || protocol === undefined || text(read("hash")) !== "" || text(read("trace 1")) !== "") {
+      if (athlete === "" || protocol === undefined || text(read("hash")) !== "") {
         return [];
       }
       const mass = number(read("mass"));
       return [{ row: table.range.row + 1 + index, athlete, date: isoDate(read("date")), protocol, ...(mass > 0 ? { mass } : {}) }];
     });
+    // A trace that a person put there by hand has no hash.
+    const runs = runsOf(rows.map(({ row }) => row - table.range.row - 1));
+    const traces = (await this.host.read(runs.map(({ first, count }) => column("trace 1", first, count)))).flatMap((run) => run.values.map((cells) => text(cells[0])));
+    return rows.filter((_, index) => traces[index] === "");
   }
 
   async addPlan(steps: readonly PlanStep[], options: Partial<ApplyOptions> = {}): Promise<Applied> {
@@ -328,6 +338,15 @@ class HostedWorkbook implements WorkbookModel {
   }
 
   private async trialsTable(): Promise<TrialsTable | undefined> {
+    const found = await this.trialsPlace();
+    if (!found) {
+      return undefined;
+    }
+    const [content] = await this.host.read([body(found.table)]);
+    return { ...found, values: content!.values };
+  }
+
+  private async trialsPlace(): Promise<Omit<TrialsTable, "values"> | undefined> {
     const table = tableOf(await this.host.tables(), "Trials", TRIAL_COLUMNS);
     if (!table) {
       return undefined;
@@ -340,8 +359,7 @@ class HostedWorkbook implements WorkbookModel {
       }
       column[name] = table.range.column + index;
     }
-    const [content] = await this.host.read([body(table)]);
-    return { table, place: { sheet: table.range.sheet, column }, values: content!.values };
+    return { table, place: { sheet: table.range.sheet, column } };
   }
 
   private async trialRow(key: string): Promise<TrialRow | undefined> {
@@ -442,6 +460,17 @@ function eachOnce(names: readonly string[]): readonly string[] {
     if (!found.has(name.toLowerCase())) found.set(name.toLowerCase(), name);
   }
   return [...found.values()];
+}
+
+/** Rising numbers as runs without gaps. */
+function runsOf(numbers: readonly number[]): readonly { readonly first: number; readonly count: number }[] {
+  const runs: { first: number; count: number }[] = [];
+  for (const each of numbers) {
+    const last = runs.at(-1);
+    if (last !== undefined && each === last.first + last.count) last.count += 1;
+    else runs.push({ first: each, count: 1 });
+  }
+  return runs;
 }
 
 function body(table: TableInfo): RangeRef {

@@ -153,6 +153,25 @@ describe("addTrials into planned rows", () => {
   });
 });
 
+describe("planned", () => {
+  test("leaves rows out that hold a trace without a hash, and reads no trace of the others", async () => {
+    const host = new MemoryHost();
+    const workbook = createWorkbookModel(host);
+    await workbook.addTrials([draft("aa"), draft("bb")]);
+    await workbook.addPlan(planSteps(request({ tests: [jump] })));
+    // By hand into the second of four planned rows (rows 3 to 6).
+    host.setResult("Trials", 4, at("trace 1"), "LEAPT1 flight=0.5 source=mat");
+    const read: string[] = [];
+    const reading = host.read.bind(host);
+    host.read = (ranges) => {
+      for (const { sheet, row, column, rows, columns } of ranges) if (sheet === "Trials" && column + columns > at("trace 1")) read.push(`${row}+${rows}`);
+      return reading(ranges);
+    };
+    expect((await workbook.planned()).map(({ row }) => row)).toEqual([3, 5, 6]);
+    expect(read).toEqual(["3+4"]);
+  });
+});
+
 describe("a plan in Excel", () => {
   test("is written, filled and taken back as in the embedded sheet", async () => {
     const excel = new FakeExcel();
