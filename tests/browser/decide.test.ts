@@ -4,6 +4,7 @@ import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import type { Locator, Page } from "playwright-core";
 import { ROOT } from "../../scripts/sources.js";
+import { syntheticTrial } from "../../src/synthetic/syntheticTrial.ts";
 import type { CellValue } from "../../taskpane/host/SheetHost.ts";
 import { startBrowserTests, type BrowserTests, type OpenPage } from "./support/page.ts";
 
@@ -168,6 +169,47 @@ describe("deciding", () => {
     await view.getByRole("button", { name: "Write the sheets" }).click();
     await page.getByText(/is no report/).waitFor();
     expect((await cells("Report squad"))[0][0]).toBe("mine");
+  });
+
+  test("reads three trials of each test the same in the pane and by the formulas of the sheet", async () => {
+    const trials = [
+      ...[0.351, 0.358, 0.355].map((height, at) => ({ test: "CMJ" as const, height, seed: 70 + at })),
+      ...[0.325, 0.331, 0.322].map((height, at) => ({ test: "SJ" as const, height, seed: 80 + at })),
+    ];
+    const drafts = trials.map(({ test: name, height, seed }) => {
+      const { trace } = syntheticTrial({ test: name, seed, mass: 70, height, faults: { noise: 0.5 } });
+      return { name, seed, rate: trace.rate, plates: trace.plates.map((plate) => ({ role: plate.role, force: [...plate.force] })), start: trace.start, step: trace.step, rounding: trace.rounding };
+    });
+    await page.evaluate(async (made) => {
+      const { workbook } = window.leapsheet!;
+      await workbook.addTrials(
+        made.map((draft) => ({
+          athlete: "Ann Test", date: "2026-03-20", protocol: { test: draft.name, arms: "hips" as const }, file: "", startInFile: 0, hash: `made-${draft.name}-${draft.seed}`,
+          trace: { rate: draft.rate, plates: draft.plates.map((plate) => ({ role: plate.role, force: Float64Array.from(plate.force) })), start: draft.start, step: draft.step, rounding: draft.rounding },
+        })),
+      );
+      await window.leapsheet!.host.settled();
+    }, drafts);
+    await show("Tests combined");
+    await view.getByLabel("Athlete", { exact: true }).selectOption("Ann Test");
+    const card = view.getByRole("article", { name: /Countermovement jump over squat jump: Jump height/ });
+    await card.waitFor();
+    const number = (await card.locator("dd").nth(1).textContent())!;
+    expect(number).toMatch(/^Eccentric utilisation ratio 1\.\d+, 95 % limits 1\.\d+ to 1\.\d+\.$/);
+    const [low, high] = /limits (\S+) to (\S+)\.$/.exec(number)!.slice(1).map(Number);
+    // The heights were made: their means are 0.3547 and 0.3260 m, a ratio of 1.088 that the limits hold.
+    expect(low < 1.088 && high > 1.088).toBe(true);
+    await show("Report");
+    await view.getByLabel("Report for").selectOption("Ann Test");
+    await view.getByRole("button", { name: "Write the sheets" }).click();
+    await page.getByText("1 report sheet written").waitFor();
+    const report = await cells("Report Ann Test");
+    const at = report.findIndex((row) => String(row[0]).startsWith("Countermovement jump over squat jump: Jump height"));
+    expect(report[at + 1][1]).toBe(low > 1 && high < 1.1 ? "between" : "undecided");
+    expect(report.slice(at, at + 5).map((row) => row[1])).toContain(number);
+    await page.evaluate((row) => window.leapsheet!.host.select({ sheet: "Report Ann Test", row, column: 0 }), at + 6);
+    await page.waitForTimeout(400);
+    await page.screenshot({ path: join(PICTURES, "report-readings.png") });
   });
 
   test("gives a plain text in which every line has n, and a page to print that hides all else", async () => {
