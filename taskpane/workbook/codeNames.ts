@@ -27,7 +27,7 @@ const CODE_LENGTH = 5;
 const LEAST_PART = 3;
 
 /**
- * Replaces people and recordings by codes, for a copy that others may see: in the columns headed `athlete` and `file`, and
+ * Replaces people and recordings by codes, for a copy that others may see: in the columns headed `athlete`, `student` and `file`, and
  * wherever else a name of two words or more stands, in sheet names and formulas too. Pictures are left out, since what they
  * show cannot be read.
  *
@@ -45,13 +45,13 @@ export function codeNames(file: WorkbookFile, random: () => number): CodedWorkbo
       }
     }
   };
-  const codes = (heading: string, prefix: string): Map<string, string> => {
+  const codes = (headings: readonly string[], prefix: string): Map<string, string> => {
     const found = new Map<string, string>();
-    for (const name of headed(file, heading)) if (!found.has(name)) found.set(name, code(prefix));
+    for (const name of headed(file, headings)) if (!found.has(name)) found.set(name, code(prefix));
     return found;
   };
-  const people = codes("athlete", "P");
-  const files = codes("file", "F");
+  const people = codes(["athlete", "student"], "P");
+  const files = codes(["file"], "F");
   const coded = replaced(file, new Map([...people, ...files]));
   const key: NameKey = { format: FORMAT, version: 1, people: turned(people), files: turned(files) };
   const parts = [...people.keys()].flatMap((name) => name.split(/[^\p{L}\p{N}]+/u)).filter((part) => part.length >= LEAST_PART);
@@ -97,15 +97,15 @@ function turned(codes: ReadonlyMap<string, string>): Record<string, string> {
   return Object.fromEntries([...codes].map(([name, code]) => [code, name]));
 }
 
-/** Texts below every head cell of this name, as far down as the sheet goes; capitals do not matter. */
-function headed(file: WorkbookFile, heading: string): readonly string[] {
+/** Texts below every head cell of these names, as far down as the sheet goes; capitals do not matter. */
+function headed(file: WorkbookFile, headings: readonly string[]): readonly string[] {
   const found = new Map<string, string>();
   for (const { cells } of file.sheets) {
-    for (const head of cells.filter(({ value }) => plain(value) === heading)) {
+    for (const head of cells.filter(({ value }) => headings.includes(plain(value)))) {
       for (const { row, column, value } of cells) {
         if (column !== head.column || row <= head.row || typeof value !== "string") continue;
         const name = value.trim();
-        if (name !== "" && name.toLowerCase() !== heading && !found.has(name.toLowerCase())) found.set(name.toLowerCase(), name);
+        if (name !== "" && !headings.includes(name.toLowerCase()) && !found.has(name.toLowerCase())) found.set(name.toLowerCase(), name);
       }
     }
   }

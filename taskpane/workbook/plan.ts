@@ -2,6 +2,7 @@ import { TESTS, type Protocol, type Test } from "../../src/protocols/Protocol.ts
 import { InputError } from "../../src/errors.ts";
 import type { CellInput, CellValue, Edit, SheetHost, TableInfo } from "../host/SheetHost.ts";
 import { dateSerial, isoDate } from "./addresses.ts";
+import { tableOf } from "./findParts.ts";
 import type { PlannedTrial } from "./WorkbookModel.ts";
 
 const TABLE = "Plan";
@@ -95,7 +96,7 @@ export async function planEdits(host: SheetHost, steps: readonly PlanStep[]): Pr
   });
   if (table !== undefined) {
     return [
-      { kind: "appendRows", table: TABLE, rows: lines.map((cells) => table.columns.map((name) => cells[(PLAN_COLUMNS as readonly string[]).indexOf(name)] ?? null)) },
+      { kind: "appendRows", table: table.name, rows: lines.map((cells) => table.columns.map((name) => cells[(PLAN_COLUMNS as readonly string[]).indexOf(name)] ?? null)) },
       dateFormat(table.range.sheet, table.range.column + table.columns.indexOf("date"), table.range.row + table.range.rows, lines.length),
     ];
   }
@@ -175,10 +176,11 @@ function limbsOf({ limb }: PlannedTest, place: number): readonly Protocol["limb"
 }
 
 async function planTable(host: SheetHost): Promise<TableInfo | undefined> {
-  const table = (await host.tables()).find((candidate) => candidate.name === TABLE);
-  const missing = table && PLAN_COLUMNS.find((column) => !table.columns.includes(column));
+  const table = tableOf(await host.tables(), TABLE, PLAN_COLUMNS);
+  const columns = table?.columns.map((column) => column.trim().toLowerCase());
+  const missing = columns && PLAN_COLUMNS.find((column) => !columns.includes(column));
   if (missing) throw new Error(`the Plan table has no column named "${missing}"; give the column its name back, then try again`);
-  return table;
+  return table && { ...table, columns: columns! };
 }
 
 /** The last number of each day that is planned already. */

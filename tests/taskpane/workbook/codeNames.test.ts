@@ -45,6 +45,12 @@ describe("codeNames", () => {
     expect(Object.keys(key.files)).toHaveLength(4);
   });
 
+  test("codes the students of marks and the people of a plan too", () => {
+    const marks = codeNames({ sheets: [sheet("Marks", [["student", "right"], ["Zoe Marsh", 3]]), sheet("Plan", [["date", "athlete"], [46095, "zoe marsh"], [46095, "Ann"]])], names: [] }, seededRandom(6));
+    expect(words(marks.file)).not.toMatch(/marsh|Ann/i);
+    expect(Object.values(marks.key.people)).toEqual(["Zoe Marsh", "Ann"]);
+  });
+
   test("lets formulas read the renamed sheet, and compare with the code", () => {
     const report = file.sheets[3]!;
     const ida = Object.entries(key.people).find(([, name]) => name.startsWith("Ída"))![0];
