@@ -93,6 +93,7 @@ const TIMES: readonly MetricDefinition[] = [
     id: "timeToTakeoff", name: "Time to take-off", unit: "s", tests: STANDING_JUMPS, needs: ["T", "B"],
     definition: "Time from the onset of movement (in a squat jump, of the push) to take-off. Some papers call it contraction time.",
     formula: "t_{TTT} = t_{TO} - t_0",
+    assumptions: ["The onset is the one that the setting onset-rule defines: its rule of 30 ms before the threshold is part of this time, and is no error that the uncertainty holds."],
     watchFor: [SHARED.onset],
     range: { text: "0.60 to 1.00 s in a countermovement jump", source: "common practice" },
     sources: ["owen2014", "mcmahon2018phases"], better: "lower",
@@ -200,7 +201,7 @@ const FORCES: readonly MetricDefinition[] = [
   defineMetric({
     id: "peakForceBraking", name: "Peak braking force", unit: "N", tests: BRAKING_JUMPS, needs: INTEGRATED,
     definition: "Largest force in the braking phase, from peak downward velocity (in a drop jump, from touchdown) to the lowest point.",
-    formula: "\\max_{t(v_{\\min}) \\le t < t_{\\mathrm{low}}} F(t)",
+    formula: "\\max_{t(v_{\\min}) \\le t \\le t_{\\mathrm{low}}} F(t)",
     watchFor: [SHARED.phaseNames, SHARED.gain], sources: ["mcmahon2018phases"], forms: FORCE_FORMS, better: "higher",
   }),
   defineMetric({

@@ -1,6 +1,10 @@
 import type { LoadProfile } from "../trace/loadProfile.ts";
 
 const LEVEL_SECONDS = 0.1;
+/** For an empty stretch that is shorter than the other ... */
+const BRIEF_LEVEL_SECONDS = 0.04;
+/** ... which has to read near zero, N, since a force that is low for so short a time may be a movement. */
+const BRIEF_LEVEL = 40;
 /** The lowest level counts as an empty plate below this share of the loaded force ... */
 const EMPTY_SHARE = 0.25;
 /** ... and with less spread than this, N (a plate that rings by 30 N has an SD of 21 N). */
@@ -22,19 +26,29 @@ export interface EmptyRuns {
   readonly level: number;
   /** In order of time; to a block of 10 ms. */
   readonly runs: readonly Stretch[];
+  /** True where the plate is nowhere empty for 100 ms, and `runs` were found from 40 ms. */
+  readonly brief: boolean;
 }
 
 /**
  * Finds the stretches in which the plate is empty, whatever its zero: below the lowest 100 ms mean of the record plus
- * 40 N or 5 % of the loaded force. Loud moments of up to 10 ms are bridged.
+ * 40 N or 5 % of the loaded force. Loud moments of up to 10 ms are bridged. Where it is nowhere empty for so long, the lowest 40 ms mean
+ * counts, if it is near zero.
  *
  * @param profile Summed force with its 10 ms blocks, N.
  * @returns Loaded force in N, level of the empty plate in N, and the runs in samples.
  */
 export function findEmptyRuns(profile: LoadProfile): EmptyRuns {
+  const found = emptyFor(profile, LEVEL_SECONDS);
+  if (found.runs.length > 0) return found;
+  const brief = emptyFor(profile, BRIEF_LEVEL_SECONDS);
+  return brief.runs.length > 0 && Math.abs(brief.level) < BRIEF_LEVEL ? { ...brief, loaded: found.loaded, brief: true } : found;
+}
+
+function emptyFor(profile: LoadProfile, seconds: number): EmptyRuns {
   const { sums, squares, blockSize, rate } = profile;
   const blocks = sums.length;
-  const width = Math.min(blocks, Math.max(1, Math.round((LEVEL_SECONDS * rate) / blockSize)));
+  const width = Math.min(blocks, Math.max(1, Math.round((seconds * rate) / blockSize)));
   let sum = 0;
   let square = 0;
   let lowest = Infinity;
@@ -68,7 +82,7 @@ export function findEmptyRuns(profile: LoadProfile): EmptyRuns {
   }
   const loaded = loadedBlocks > 0 ? loadedSum / (loadedBlocks * blockSize) : level;
   const runs: Stretch[] = [];
-  if (!(level < EMPTY_SHARE * loaded) || spread >= EMPTY_SD) return { loaded, level, runs };
+  if (!(level < EMPTY_SHARE * loaded) || spread >= EMPTY_SD) return { loaded, level, runs, brief: false };
   const limit = (level + Math.max(RUN_MARGIN, RUN_MARGIN_SHARE * loaded)) * blockSize;
   let start = -1;
   for (let b = 0; b <= blocks; b++) {
@@ -79,7 +93,7 @@ export function findEmptyRuns(profile: LoadProfile): EmptyRuns {
       start = -1;
     }
   }
-  return { loaded, level, runs };
+  return { loaded, level, runs, brief: false };
 }
 
 /** Whether the plate is empty again within two blocks: a loud moment of 10 ms can touch two of them. */

@@ -69,12 +69,13 @@ export class Kinematics {
     return trial.work.combined(z, NEEDS | needs, gained, anchorVelocity, t);
   }
 
-  /** Power `F v` at a sample. */
-  power(sample: number): Quantity {
+  /** Power `F v` at a sample; `noises`: how many times the noise of one sample enters. */
+  power(sample: number, noises = 1): Quantity {
     const { trial } = this;
     const f = trial.force[sample]!;
     const v = this.velocity(sample / trial.rate);
     const force = trial.forceQuantity(f, NEEDS);
+    trial.work.put(force, NOISE, noises * trial.noise);
     return trial.work.combined(f * v.value, NEEDS, trial.work.combined(0, NEEDS, force, force, v.value - 1), v, f);
   }
 

@@ -21,6 +21,8 @@ const LEAST_WEIGHT = 20;
 /** Force of one foot as recorded, with what has to be taken off. */
 export interface SideForce {
   readonly force: Float64Array;
+  /** The same before a filter. */
+  readonly unfiltered: Float64Array;
   /** Zero at time `middle`, N, and drift, N/s. */
   offset: number;
   slope: number;
@@ -41,11 +43,15 @@ export class Trial {
   /** Plate of the foot that should stay off, in a test of one leg. */
   readonly freePlate: Plate | undefined;
   readonly boxPlate: Plate | undefined;
+  /** {@link plates} before a filter. */
+  readonly unfilteredPlates: readonly Plate[];
   readonly left: SideForce | undefined;
   readonly right: SideForce | undefined;
   profile: LoadProfile;
   /** Force of the sum with its zero removed, N. */
   force: Float64Array;
+  /** The same before a filter: a filter smears the edges of a flight into it, so flights and zeros are looked for here. The same object without a filter. */
+  unfiltered: LoadProfile;
 
   readonly gravity: Quantity;
   /** Weight of what is moved: the person and the load. */
@@ -88,11 +94,13 @@ export class Trial {
     }
     if (this.plates.length === 0) throw new InputError("wrong-shape", "a trace requires at least one plate that carries the person");
     if (this.plates.length === 2) {
-      this.left = { force: left!.force, offset: 0, slope: 0, middle: 0 };
-      this.right = { force: right!.force, offset: 0, slope: 0, middle: 0 };
+      this.left = { force: left!.force, unfiltered: this.before(left!).force, offset: 0, slope: 0, middle: 0 };
+      this.right = { force: right!.force, unfiltered: this.before(right!).force, offset: 0, slope: 0, middle: 0 };
     }
     this.profile = loadProfile(this.plates.map((plate) => plate.force), trace.rate);
     this.force = this.profile.force;
+    this.unfilteredPlates = filtered ? this.plates.map((plate) => this.before(plate)) : this.plates;
+    this.unfiltered = filtered ? loadProfile(this.unfilteredPlates.map((plate) => plate.force), trace.rate) : this.profile;
     for (const [name, time] of adjust.events) {
       if (!(time >= 0 && time <= this.duration)) throw new InputError("out-of-range", `a moved event requires a time within the record; ${name} is not`);
     }
@@ -111,6 +119,11 @@ export class Trial {
     this.uRounding = Math.hypot(trace.step, trace.rounding) * Math.sqrt(this.plates.length / 12);
     const g = settingNumber(settings, "gravity");
     this.gravity = this.work.quantity(g, 0, GRAVITY, g * this.uGravity);
+  }
+
+  /** A plate before a filter. */
+  before(plate: Plate): Plate {
+    return this.trace.plates.find(({ role }) => role === plate.role)!;
   }
 
   get samples(): number {
@@ -198,9 +211,15 @@ export class Trial {
   /** Takes a constant and a linear drift off the sum: N, N/s, s. */
   correct(offset: number, slope: number, middle: number): void {
     // A sum is the trial's own array; the force of one plate is the recording's.
-    const own = this.force !== this.plates[0]!.force;
-    this.force = correctedForce(this.force, offset, slope, middle, this.rate, own ? this.force : undefined);
-    this.profile = correctedProfile(this.profile, this.force, offset, slope, middle);
+    const corrected = (profile: LoadProfile, plate: Plate): LoadProfile => {
+      const { force } = profile;
+      const own = force !== plate.force;
+      return correctedProfile(profile, correctedForce(force, offset, slope, middle, this.rate, own ? force : undefined), offset, slope, middle);
+    };
+    const same = this.unfiltered === this.profile;
+    this.profile = corrected(this.profile, this.plates[0]!);
+    this.force = this.profile.force;
+    this.unfiltered = same ? this.profile : corrected(this.unfiltered, this.unfilteredPlates[0]!);
   }
 
   /** A force of the sum, averaged over `count` samples. */

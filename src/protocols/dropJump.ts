@@ -45,7 +45,7 @@ interface Contact {
 /** Drop jump: an empty plate, one contact, flight, landing, standing. */
 export function analyseDropJump(trial: Trial): void {
   const { facts, work, rate } = trial;
-  const empty = findEmptyRuns(trial.profile);
+  const empty = findEmptyRuns(trial.unfiltered);
   const contact = findContact(empty, trial);
   if (trial.protocol.dropHeight !== undefined) {
     facts.nominalDrop = trial.protocol.dropHeight;
@@ -57,7 +57,7 @@ export function analyseDropJump(trial: Trial): void {
     return;
   }
   const { flight, before } = contact;
-  const noise = loadedNoise(trial.force, empty.loaded);
+  const noise = loadedNoise(trial.unfiltered.force, empty.loaded);
   if (before !== undefined) removeEmptyDrift(trial, before, flight);
   emptyBefore(trial, contact);
   const reading = removeZero(trial, flight, noise) ?? (before === undefined ? undefined : removeZero(trial, before, noise));
@@ -122,7 +122,8 @@ function emptyBefore(trial: Trial, { before, flight, gap }: Contact): void {
   const first = zeroStretch(before.start, before.end, rate);
   const second = zeroStretch(flight.start, flight.end, rate);
   if (first === undefined || second === undefined) return;
-  facts.emptyDifference = zeroReading(trial.force, first.start, first.end).mean - zeroReading(trial.force, second.start, second.end).mean;
+  const { force } = trial.unfiltered;
+  facts.emptyDifference = zeroReading(force, first.start, first.end).mean - zeroReading(force, second.start, second.end).mean;
 }
 
 /** Body weight from a window that a person set, from the final stand, or from a plate under the box. */
@@ -164,8 +165,9 @@ function times(trial: Trial, touchdown: Crossing | undefined, takeoff: Crossing,
 
 /** Peaks of the contact, and whether the feet came down together. */
 function contactForces(trial: Trial, touchdown: Crossing, takeoff: Crossing, threshold: number): void {
-  const { facts, force, rate } = trial;
-  const peak = extremeForce(trial, formulas.peakForce, touchdown.time, takeoff.time, 0);
+  const { facts, force, rate, work } = trial;
+  const leaving = work.exact(takeoff.time);
+  const peak = extremeForce(trial, formulas.peakForce, work.exact(touchdown.time), leaving, 0);
   if (peak !== undefined) trial.event("peakForce", peak.at / rate);
   const gap = gapAfter(trial, touchdown.time, threshold);
   if (gap !== undefined) facts.doubleContact = gap;
@@ -181,7 +183,7 @@ function contactForces(trial: Trial, touchdown: Crossing, takeoff: Crossing, thr
     trial.reasons.set("secondPeakForce", "the contact has one peak");
     return;
   }
-  extremeForce(trial, formulas.impactPeakForce, touchdown.time, touchdown.time + IMPACT_SECONDS, TIMES);
+  extremeForce(trial, formulas.impactPeakForce, work.exact(touchdown.time), work.exact(touchdown.time + IMPACT_SECONDS), TIMES);
   let valley = at;
   let low = at;
   let rise = 0;
@@ -192,7 +194,7 @@ function contactForces(trial: Trial, touchdown: Crossing, takeoff: Crossing, thr
       valley = low;
     }
   }
-  if (rise > PEAK_SHARE * impact) extremeForce(trial, formulas.secondPeakForce, valley / rate, takeoff.time, TIMES);
+  if (rise > PEAK_SHARE * impact) extremeForce(trial, formulas.secondPeakForce, work.exact(valley / rate), leaving, TIMES);
   else trial.reasons.set("secondPeakForce", "the contact has one peak");
 }
 
@@ -385,15 +387,15 @@ function standOnBox(trial: Trial, before: Stretch | undefined, threshold: number
   const { rate, boxPlate: plate } = trial;
   if (plate === undefined || before === undefined) return undefined;
   const limit = before.end;
-  const recorded = loadProfile([plate.force], rate);
-  const empty = findEmptyRuns(recorded);
+  const recorded = trial.before(plate).force;
+  const empty = findEmptyRuns(loadProfile([recorded], rate));
   const run = [...empty.runs].reverse().find(({ start }) => start > 0 && start < limit);
   if (run === undefined) return undefined;
   const stretch = zeroStretch(run.start, run.end, rate);
-  const zero = stretch === undefined || trial.word("zero-correction") === "none" ? 0 : zeroReading(plate.force, stretch.start, stretch.end).mean;
+  const zero = stretch === undefined || trial.word("zero-correction") === "none" ? 0 : zeroReading(recorded, stretch.start, stretch.end).mean;
   const force = zero === 0 ? plate.force : correctedForce(plate.force, zero, 0, 0, rate);
   const edge = takeoffEdge(force, { start: run.start, end: Math.max(run.start + 2, Math.min(run.end, limit)) }, threshold, LOADED_SHARE * empty.loaded, rate);
-  const profile = zero === 0 ? recorded : loadProfile([force], rate);
+  const profile = loadProfile([force], rate);
   const accept = (w: number): number => Math.max((trial.number("q1-sd-look") / 100) * w, trial.number("q1-sd-look-force"));
   const stand = findQuietStand(profile, { before: run.start, length: trial.number("weighing-length"), accept });
   if (edge === undefined || stand === undefined) return undefined;

@@ -23,13 +23,14 @@ const DRIFT_DOUBTS = 4;
 /** Reads the zero of the plates over an empty run and takes it off. */
 export function removeZero(trial: Trial, run: Stretch, loadedNoise: () => number): ZeroReading | undefined {
   const { rate, facts, work } = trial;
+  const { force } = trial.unfiltered;
   const stretch = zeroStretch(run.start, run.end, rate);
   if (stretch === undefined) return undefined;
-  const reading = zeroReading(trial.force, stretch.start, stretch.end);
+  const reading = zeroReading(force, stretch.start, stretch.end);
   facts.residual = reading.peak;
   if (reading.peak === 0 && reading.mean === 0 && loadedNoise() > NOISE_FREE) {
     facts.zeroedUpstream = true;
-    const cut = cutValue(trial.force);
+    const cut = cutValue(force);
     if (cut !== undefined) facts.cutValue = cut;
     return reading;
   }
@@ -38,7 +39,7 @@ export function removeZero(trial: Trial, run: Stretch, loadedNoise: () => number
   const middle = (stretch.start + stretch.end) / 2 / rate;
   for (const [side, key] of [[trial.left, "offsetLeft"], [trial.right, "offsetRight"]] as const) {
     if (side === undefined) continue;
-    side.offset = meanOf(side.force, stretch);
+    side.offset = meanOf(side.unfiltered, stretch);
     side.middle = middle;
     facts[key] = side.offset;
   }
@@ -71,12 +72,12 @@ export function removeEmptyDrift(trial: Trial, first: Stretch, last: Stretch): b
     const after = zeroReading(force, b.start, b.end);
     return { slope: (after.mean - before.mean) / apart, u: Math.hypot(before.sd / Math.sqrt(before.samples), after.sd / Math.sqrt(after.samples)) / apart };
   };
-  const { slope, u } = slopeOf(trial.force);
+  const { slope, u } = slopeOf(trial.unfiltered.force);
   facts.drift = slope;
   if (Math.abs(slope) <= Math.max(trial.number("q4-drift"), DRIFT_DOUBTS * u)) return false;
   for (const side of [trial.left, trial.right]) {
     if (side === undefined) continue;
-    side.slope = slopeOf(side.force).slope;
+    side.slope = slopeOf(side.unfiltered).slope;
     side.middle = middle;
   }
   trial.correct(0, slope, middle);
@@ -168,7 +169,7 @@ export function findClipping(trial: Trial, takeoff: number | undefined): void {
   const quantum = Math.max(trial.trace.step, trial.trace.rounding);
   const range = trial.number("q5-range");
   const found = [];
-  for (const plate of trial.plates) {
+  for (const plate of trial.unfilteredPlates) {
     const largestAt = largestOf(trial, plate.force);
     const lowAt = lowerRailAt(trial, plate.force, largestAt);
     for (const at of lowAt === undefined ? [largestAt] : [largestAt, lowAt]) {
@@ -184,7 +185,7 @@ export function findClipping(trial: Trial, takeoff: number | undefined): void {
 
 /** Sample at which a plate first reads its largest value: where the sum is large, since one plate is never far above it. */
 function largestOf(trial: Trial, force: Float64Array): number {
-  const { sums, blockSize } = trial.profile;
+  const { sums, blockSize } = trial.unfiltered;
   let top = 0;
   for (let b = 0; b < sums.length; b++) if (sums[b]! > top) top = sums[b]!;
   let at = 0;
@@ -197,7 +198,7 @@ function largestOf(trial: Trial, force: Float64Array): number {
 
 /** Sample at which a plate reads far below zero, where it does for 10 ms: only there can it lie on its lower rail. */
 function lowerRailAt(trial: Trial, force: Float64Array, largestAt: number): number | undefined {
-  const { sums, blockSize } = trial.profile;
+  const { sums, blockSize } = trial.unfiltered;
   const low = -RAIL_SHARE * force[largestAt]! * blockSize;
   let negative = false;
   for (let b = 0; b < sums.length; b++) if (sums[b]! < low) negative = true;

@@ -163,7 +163,7 @@ function sided(gives: string, unit: string, text: string, sideText: string, ...s
 
 const SPAN: FormulaSymbol[] = [["t_1", "s"], ["t_2", "s"]];
 function peakOf(gives: string): PhaseFormulas {
-  return sided(gives, "N", "max F, t_1 <= t < t_2", "max F, t_1 <= t < t_2", ...SPAN);
+  return sided(gives, "N", "max F, t_1 <= t <= t_2", "max F, t_1 <= t <= t_2", ...SPAN);
 }
 function meanOf(gives: string): PhaseFormulas {
   return sided(gives, "N", "integral of F dt / (t_2 - t_1)", "integral of F dt / (t_2 - t_1)", ...SPAN);
@@ -179,7 +179,7 @@ function valueOf(gives: string, text: string, ...symbols: FormulaSymbol[]): Phas
   return sided(gives, "N", text, text, ...symbols);
 }
 
-export const minimumForce = sided("minimumForce", "N", "min F, t_1 <= t < t_2", "min F, t_1 <= t < t_2", ...SPAN);
+export const minimumForce = sided("minimumForce", "N", "min F, t_1 <= t <= t_2", "min F, t_1 <= t <= t_2", ...SPAN);
 export const peakForce = peakOf("peakForce");
 export const peakForceBraking = peakOf("peakForceBraking");
 export const peakForcePropulsion = peakOf("peakForcePropulsion");

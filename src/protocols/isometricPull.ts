@@ -1,6 +1,6 @@
 import { findClipping } from "./flightOf.ts";
 import * as formulas from "./formulas.ts";
-import { extremeForce, riseQuantity, sideImpulse, sideValue, steepestRise } from "./phaseMetrics.ts";
+import { extremeForce, riseQuantity, sideAtInstant, sideImpulseQuantity, steepestRise } from "./phaseMetrics.ts";
 import { pinnedWindow } from "./restBefore.ts";
 import type { Trial } from "./Trial.ts";
 import { type Quantity, SIDES, TIMES, WEIGHT } from "./workings.ts";
@@ -36,10 +36,9 @@ export function analysePull(trial: Trial): void {
   const from = baseline === undefined ? pull.start / rate : baseline.end / rate;
   const onset = baseline === undefined && !trial.adjust.events.has("pullOnset") ? undefined : onsetOf(trial, baseline, pull);
   const start = onset?.value ?? from;
-  const peak = extremeForce(trial, formulas.peakPull, start, pull.end / rate, 0);
+  const peak = extremeForce(trial, formulas.peakPull, work.exact(start), work.exact(pull.end / rate), 0);
   if (peak === undefined) return;
   const peakTime = trial.event("peakForce", peak.at / rate);
-  plateauNoise(trial, pull, peak.quantity);
   facts.peakAtEnd = peak.at >= force.length - Math.max(2, END_SECONDS * rate);
   if (onset === undefined) {
     facts.noQuietStand = true;
@@ -52,21 +51,11 @@ export function analysePull(trial: Trial): void {
   trial.phase("pull", start, pull.end / rate);
   work.give(formulas.timeToPeakForce, work.exact(peakTime, TIMES), onset);
   const window = trial.number("isometric-rfd-window");
-  const rise = steepestRise(force, start, peakTime - window + 1 / rate, window, rate);
+  const rise = steepestRise(force, start, peakTime - window + 1 / rate, window, rate, trial.noise);
   if (rise !== undefined) {
-    work.measured(formulas.maximumRfdPull, riseQuantity(trial, rise, window, TIMES), work.exact(window), work.exact(start), work.exact(peakTime));
+    work.measured(formulas.maximumRfdPull, riseQuantity(trial, rise, TIMES), work.exact(window), work.exact(start), work.exact(peakTime));
   }
   timeLocked(trial, onset, pull);
-}
-
-/** The largest of many noisy samples on a plateau lies above the force: for n of them by about `noise sqrt(2 ln n)`. */
-function plateauNoise(trial: Trial, pull: Pull, peak: Quantity): void {
-  const { force, work, noise } = trial;
-  if (noise === 0) return;
-  let count = 0;
-  for (let i = pull.start; i < pull.end; i++) if (force[i]! > peak.value - 4 * noise) count++;
-  const excess = noise * Math.sqrt(2 * Math.log(Math.max(Math.E, count)));
-  work.measured(formulas.peakPull.sum, work.combined(peak.value, 0, peak, work.quantity(0, 0, NOISE, excess), 1), work.exact(pull.start / trial.rate), work.exact(pull.end / trial.rate));
 }
 
 /** The quiet second before the pull. */
@@ -168,11 +157,13 @@ function dipBefore(force: Float64Array, start: number, end: number): number {
 function timeLocked(trial: Trial, onset: Quantity, pull: Pull): void {
   const { work, rate, force } = trial;
   const last = Math.min(force.length - 1, pull.end) / rate;
+  const back = Math.max(1, work.part(onset, ONSET) * rate);
   const at = (ms: number, count = 1): Quantity | undefined => {
     const time = onset.value + ms / 1000;
     if (time > last) return undefined;
     const position = time * rate;
-    const slope = (valueAt(force, position + 1) - valueAt(force, position - 1)) * 0.5 * rate;
+    // The onset is late rather than early, and the force bends: the slope is that of the stretch before.
+    const slope = (valueAt(force, position) - valueAt(force, position - back)) * (rate / back);
     return work.combined(valueAt(force, position), TIMES, trial.forceQuantity(valueAt(force, position), TIMES, count), onset, slope);
   };
   // The noise of two samples does not cancel in their difference, unlike everything else that they share.
@@ -187,7 +178,7 @@ function timeLocked(trial: Trial, onset: Quantity, pull: Pull): void {
     work.measured(formula.sum, value, onset);
     const position = (onset.value + ms / 1000) * rate;
     for (const [side, sideFormula] of [[trial.left, formula.left], [trial.right, formula.right]] as const) {
-      if (side !== undefined) work.measured(sideFormula, trial.forceQuantity(sideValue(side, position, rate), TIMES | SIDES), onset);
+      if (side !== undefined) work.measured(sideFormula, sideAtInstant(trial, side, { ...onset, value: position / rate }, back), onset);
     }
   }
   for (const { from, to, formula } of formulas.rfdBetween) {
@@ -216,8 +207,7 @@ function impulses(trial: Trial, onset: Quantity, last: number): void {
     }
     for (const [side, sideFormula] of [[trial.left, formula.left], [trial.right, formula.right]] as const) {
       if (side === undefined) continue;
-      const mean = trial.forceQuantity(sideImpulse(side, onset.value, end, rate) / seconds, TIMES | SIDES, seconds * rate);
-      work.measured(sideFormula, work.combined(mean.value * seconds, mean.needs, mean, mean, seconds - 1), onset);
+      work.measured(sideFormula, sideImpulseQuantity(trial, side, onset, { ...onset, value: end }, TIMES | SIDES), onset);
     }
   }
 }

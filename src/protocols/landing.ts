@@ -4,12 +4,16 @@ import { extremeForce, riseQuantity, sideImpulses } from "./phaseMetrics.ts";
 import type { Trial } from "./Trial.ts";
 import { INTEGRAL, LANDING_GROUP, type Quantity, TIMES, WEIGHT } from "./workings.ts";
 import { findQuietEnd, weigh, type Weighing } from "../events/quietStanding.ts";
+import { NOISE, SAMPLING } from "../uncertainty/sources.ts";
 
 const PEAK_SECONDS = 0.3;
 const SETTLE_SECONDS = 0.5;
 const QUIET_LEAST_SECONDS = 0.5;
 const LOW_SEARCH_SECONDS = 2.5;
 const MEAN_END_SECONDS = 0.5;
+const SLOPE_SECONDS = 0.02;
+/** The last of several noisy samples outside a band ends the way in: it lies about two noises from the force. */
+const ENTRY_NOISES = 2;
 
 /** Forces and times of the landing that need no integration. */
 export function landingForces(trial: Trial, landing: Quantity): void {
@@ -20,7 +24,7 @@ export function landingForces(trial: Trial, landing: Quantity): void {
     trial.facts.recordEnds = recorded;
     return;
   }
-  const peak = extremeForce(trial, formulas.peakLandingForce, start, start + PEAK_SECONDS, LANDING_GROUP);
+  const peak = extremeForce(trial, formulas.peakLandingForce, work.exact(start), work.exact(start + PEAK_SECONDS), LANDING_GROUP);
   if (peak === undefined) return;
   const time = work.give(
     formulas.timeToPeakLandingForce,
@@ -28,20 +32,20 @@ export function landingForces(trial: Trial, landing: Quantity): void {
     landing,
   );
   if (trial.word("loading-rate-form") === "20 to 80 %") {
-    const rise = rateBetween(trial.force, start, peak.at, rate);
-    if (rise !== undefined) work.measured(formulas.landingLoadingRateSlope, riseQuantity(trial, rise.rate, rise.seconds, TIMES | LANDING_GROUP), peak.quantity);
+    const rise = rateBetween(trial.force, start, Math.floor(peak.at), rate);
+    if (rise !== undefined) work.measured(formulas.landingLoadingRateSlope, riseQuantity(trial, rise, TIMES | LANDING_GROUP), peak.quantity);
   } else if (time.value > 0) work.give(formulas.landingLoadingRate, peak.quantity, time);
 }
 
 /** Slope between 20 and 80 % of the peak, N/s, and the time between them, s. */
-function rateBetween(force: Float64Array, start: number, peakAt: number, rate: number): { rate: number; seconds: number } | undefined {
+function rateBetween(force: Float64Array, start: number, peakAt: number, rate: number): { rate: number; seconds: number; rivals: number } | undefined {
   const peak = force[peakAt]!;
   let low = Math.ceil(start * rate);
   while (low < peakAt && force[low]! < 0.2 * peak) low++;
   let high = low;
   while (high < peakAt && force[high]! < 0.8 * peak) high++;
   const seconds = (high - low) / rate;
-  return high > low ? { rate: (force[high]! - force[low]!) / seconds, seconds } : undefined;
+  return high > low ? { rate: (force[high]! - force[low]!) / seconds, seconds, rivals: 1 } : undefined;
 }
 
 /** Velocity, depth and impulse of the landing: from touchdown to where the velocity is zero. */
@@ -60,11 +64,12 @@ export function landingMotion(trial: Trial, kinematics: Kinematics, landing: Qua
   const step = velocity[k]! - velocity[k - 1]!;
   const time = trial.event("landingLowest", (start + k - 1 - velocity[k - 1]! / step) / rate);
   const still = kinematics.velocityOf(0, time, needs);
+  const lowest = kinematics.instant(time, still, step * rate);
   trial.phase("landing", landing.value, time);
-  work.give(formulas.landingTime, kinematics.instant(time, still, step * rate), landing);
+  work.give(formulas.landingTime, lowest, landing);
   work.give(formulas.landingDepth, kinematics.displacement(time, needs), kinematics.displacement(landing.value, needs));
   work.give(formulas.landingImpulse.sum, trial.mass!, work.exact(0, needs), atLanding);
-  sideImpulses(trial, formulas.landingImpulse, landing.value, time, TIMES | WEIGHT | INTEGRAL | needs);
+  sideImpulses(trial, formulas.landingImpulse, landing, lowest, TIMES | WEIGHT | INTEGRAL | needs);
 }
 
 /** Time from landing until the force stays within a band around body weight. */
@@ -86,7 +91,17 @@ export function stabilisation(trial: Trial, landing: Quantity): void {
     return;
   }
   const time = trial.event("stabilised", (i - needed) / rate);
-  work.give(formulas.timeToStabilisation, work.exact(time, TIMES | WEIGHT | LANDING_GROUP), landing);
+  work.give(formulas.timeToStabilisation, entry(trial, i - needed, time), landing);
+}
+
+/** Instant at which the force enters a band for good, found at a sample: as sharp as its slope against the noise. */
+function entry(trial: Trial, sample: number, time: number): Quantity {
+  const { work, rate, force } = trial;
+  const reach = Math.max(1, Math.round(SLOPE_SECONDS * rate));
+  const [from, to] = [Math.max(0, sample - reach), Math.min(force.length - 1, sample + reach)];
+  const slope = (Math.abs(force[to]! - force[from]!) * rate) / (to - from);
+  const instant = slope > 0 ? Math.min(SLOPE_SECONDS, (ENTRY_NOISES * trial.noise) / slope) : SLOPE_SECONDS;
+  return work.quantity(time, TIMES | WEIGHT | LANDING_GROUP, SAMPLING, 1 / (rate * Math.sqrt(12)), NOISE, instant);
 }
 
 /** The quiet stand at the end of the record: its last second where that is quiet, else the quietest, else shorter ones. */

@@ -1,7 +1,7 @@
 import type { Crossing } from "./flightOf.ts";
 import * as formulas from "./formulas.ts";
 import type { Kinematics } from "./Kinematics.ts";
-import { extremeForce, meanForce, sideImpulses } from "./phaseMetrics.ts";
+import { extremeForce, meanForce, ofSeveral, rivals, sideImpulses } from "./phaseMetrics.ts";
 import type { Trial } from "./Trial.ts";
 import { INTEGRAL, type Quantity, TIMES, WEIGHT } from "./workings.ts";
 
@@ -61,11 +61,11 @@ export function braking(trial: Trial, kinematics: Kinematics, from: Turn, lowest
   const perKilogram = work.give(formulas.brakingWork, lowest.velocity, from.velocity, trial.gravity, dz);
   work.give(formulas.meanPowerBraking, trial.mass!, perKilogram, time);
   work.give(formulas.brakingImpulse.sum, trial.mass!, lowest.velocity, from.velocity);
-  sideImpulses(trial, formulas.brakingImpulse, start, end, INTEGRATED);
+  sideImpulses(trial, formulas.brakingImpulse, from.instant, lowest.instant, INTEGRATED);
   meanForce(trial, formulas.meanForceBraking, from.instant, lowest.instant, INTEGRATED);
-  extremeForce(trial, formulas.peakForceBraking, start, end, INTEGRATED);
-  const at = extremePower(trial, kinematics, start, end, -1);
-  if (at >= 0) work.measured(formulas.minimumPowerBraking, kinematics.power(at), from.instant, lowest.instant);
+  extremeForce(trial, formulas.peakForceBraking, from.instant, lowest.instant, INTEGRATED);
+  const least = extremePower(trial, kinematics, start, end, -1);
+  if (least !== undefined) work.measured(formulas.minimumPowerBraking, least, from.instant, lowest.instant);
 }
 
 /** Propulsion from the lowest point (or the onset of the push) to take-off. */
@@ -81,15 +81,15 @@ export function propulsion(trial: Trial, push: Push, from: Turn, timeFormula = f
   const perKilogram = work.give(formulas.propulsionWork, velocity, from.velocity, trial.gravity, dz);
   work.give(formulas.meanPowerPropulsion, trial.mass!, perKilogram, time);
   work.give(formulas.propulsionImpulse.sum, trial.mass!, velocity, from.velocity);
-  sideImpulses(trial, formulas.propulsionImpulse, start, takeoff.time, INTEGRATED);
+  sideImpulses(trial, formulas.propulsionImpulse, from.instant, takeoff.quantity, INTEGRATED);
   meanForce(trial, formulas.meanForcePropulsion, from.instant, takeoff.quantity, INTEGRATED);
-  extremeForce(trial, formulas.peakForcePropulsion, start, takeoff.time, INTEGRATED);
-  const at = extremePower(trial, kinematics, start, takeoff.time, 1);
-  if (at >= 0) work.measured(formulas.peakPower, kinematics.power(at), from.instant, takeoff.quantity);
+  extremeForce(trial, formulas.peakForcePropulsion, from.instant, takeoff.quantity, INTEGRATED);
+  const most = extremePower(trial, kinematics, start, takeoff.time, 1);
+  if (most !== undefined) work.measured(formulas.peakPower, most, from.instant, takeoff.quantity);
 }
 
-/** Sample of the largest (sign 1) or most negative (sign -1) power between two times; -1 where there is none. */
-function extremePower(trial: Trial, kinematics: Kinematics, start: number, end: number, sign: 1 | -1): number {
+/** The largest (sign 1) or most negative (sign -1) power at a sample between two times; undefined where there is none. */
+function extremePower(trial: Trial, kinematics: Kinematics, start: number, end: number, sign: 1 | -1): Quantity | undefined {
   const { force, rate } = trial;
   const { velocity, start: first } = kinematics.motion;
   const last = Math.min(first + velocity.length, Math.ceil(end * rate - 1e-6));
@@ -102,5 +102,7 @@ function extremePower(trial: Trial, kinematics: Kinematics, start: number, end: 
       at = i;
     }
   }
-  return at;
+  if (at < 0) return undefined;
+  const powerAt = (i: number): number => (i < first || i - first >= velocity.length ? -Infinity : sign * force[i]! * velocity[i - first]!);
+  return kinematics.power(at, ofSeveral(rivals(powerAt, at, force.length, trial.noise * Math.abs(velocity[at - first]!))));
 }

@@ -35,10 +35,10 @@ interface Contact {
 /** Repeated hops: contacts between flights, after one preparatory jump; the last landing is not a hop. */
 export function analyseHops(trial: Trial): readonly Hop[] {
   const { facts, rate } = trial;
-  let empty = findEmptyRuns(trial.profile);
+  let empty = findEmptyRuns(trial.unfiltered);
   let runs = flightRuns(empty, trial);
   if (runs.length > 1 && removeEmptyDrift(trial, runs[0]!, runs[runs.length - 1]!)) {
-    empty = findEmptyRuns(trial.profile);
+    empty = findEmptyRuns(trial.unfiltered);
     runs = flightRuns(empty, trial);
   }
   const longest = runs.reduce<Stretch | undefined>((best, run) => (best === undefined || run.end - run.start > best.end - best.start ? run : best), undefined);
@@ -46,7 +46,7 @@ export function analyseHops(trial: Trial): readonly Hop[] {
     facts.noFlight = true;
     return [];
   }
-  const reading = removeZero(trial, longest, loadedNoise(trial.force, empty.loaded));
+  const reading = removeZero(trial, longest, loadedNoise(trial.unfiltered.force, empty.loaded));
   const threshold = thresholdOf(trial, reading);
   restBefore(trial, runs[0]!.start);
   const flights: Flight[] = [];

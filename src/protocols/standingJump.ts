@@ -12,7 +12,7 @@ import { type EmptyRuns, findEmptyRuns, type Stretch } from "../events/findEmpty
 import { loadedNoise } from "../events/loadedNoise.ts";
 import { weigh, type Weighing } from "../events/quietStanding.ts";
 import { integrate, type Motion } from "../motion/integrate.ts";
-import { loadProfile } from "../trace/loadProfile.ts";
+import { loadProfile, type LoadProfile } from "../trace/loadProfile.ts";
 import { rectangular } from "../uncertainty/rectangular.ts";
 import { NOISE, ONSET, SAMPLING } from "../uncertainty/sources.ts";
 
@@ -26,12 +26,14 @@ const LEAST_SLOPE = 500;
 const LEAST_DOWNWARD = 0.1;
 const AFTER_TAKEOFF_SECONDS = 0.05;
 const OTHER_FOOT_SHARE = 0.1;
+const PUSH_SECONDS = 0.5;
 
 /** Countermovement jump and squat jump: rest, push, flight, landing. */
 export function analyseStandingJump(trial: Trial): void {
-  const empty = findEmptyRuns(trial.profile);
+  const empty = findEmptyRuns(trial.unfiltered);
   let run = flightRun(empty, trial);
-  if (run !== undefined && otherFootLands(trial, run, empty.loaded)) run = flightRun(findEmptyRuns(trial.profile), trial);
+  if (run !== undefined && otherFootLands(trial, run, empty.loaded)) run = flightRun(findEmptyRuns(trial.unfiltered), trial);
+  if (run !== undefined && empty.brief && !pushedBefore(trial, run, empty.loaded)) run = undefined;
   if (run === undefined) {
     trial.facts.noFlight = true;
     findClipping(trial, undefined);
@@ -39,7 +41,7 @@ export function analyseStandingJump(trial: Trial): void {
     return;
   }
   severalJumps(trial, empty, run);
-  const reading = removeZero(trial, run, loadedNoise(trial.force, empty.loaded));
+  const reading = removeZero(trial, run, loadedNoise(trial.unfiltered.force, empty.loaded));
   let threshold = thresholdOf(trial, reading);
   let rest = restBefore(trial, run.start);
   const stand = finalStand(trial, run.end / trial.rate, 1, trial.weight?.value);
@@ -63,6 +65,15 @@ export function analyseStandingJump(trial: Trial): void {
   if (landing !== undefined) landingForces(trial, landing.quantity);
   if (start === undefined) return;
   integrated(trial, start, takeoff, landing, stand);
+}
+
+/** Whether the force came up to a push before an empty run: a fall to near zero without one is the way down of a countermovement. */
+function pushedBefore(trial: Trial, run: Stretch, loaded: number): boolean {
+  const { sums, blockSize, rate } = trial.unfiltered;
+  const last = Math.floor(run.start / blockSize);
+  const limit = trial.number("q8-push") * loaded * blockSize;
+  for (let b = Math.max(0, last - Math.round((PUSH_SECONDS * rate) / blockSize)); b < last; b++) if (sums[b]! > limit) return true;
+  return false;
 }
 
 /** Says which of several jumps is analysed: the one with the longest flight. */
@@ -172,14 +183,14 @@ function pushSample(trial: Trial, end: number, limit: number): number {
 function push(trial: Trial, onset: Quantity | undefined, takeoff: Crossing): void {
   const { work, rate } = trial;
   const start = onset?.value ?? Math.max(0, takeoff.time - UNWEIGHED_PUSH_SECONDS);
-  const peak = extremeForce(trial, formulas.peakForce, start, takeoff.time, 0);
+  const peak = extremeForce(trial, formulas.peakForce, work.exact(start), work.exact(takeoff.time), 0);
   if (peak === undefined) return;
   trial.event("peakForce", peak.at / rate);
   if (trial.weight !== undefined) trial.facts.pushShare = peak.quantity.value / trial.weight.value;
   const window = trial.number("rfd-window");
-  const rise = steepestRise(trial.force, start, peak.at / rate - window + 1 / rate, window, rate);
+  const rise = steepestRise(trial.force, start, peak.at / rate - window + 1 / rate, window, rate, trial.noise);
   if (rise === undefined) return;
-  work.measured(formulas.maximumRfd, riseQuantity(trial, rise, window, TIMES), work.exact(window), work.exact(start), work.exact(peak.at / rate));
+  work.measured(formulas.maximumRfd, riseQuantity(trial, rise, TIMES), work.exact(window), work.exact(start), work.exact(peak.at / rate));
 }
 
 /**
@@ -195,10 +206,16 @@ function otherFootLands(trial: Trial, run: Stretch, loaded: number): boolean {
   let count = 0;
   for (let i = first; i < trial.samples && count < needed; i++) count = plate.force[i]! > OTHER_FOOT_SHARE * loaded ? count + 1 : 0;
   if (count < needed) return false;
-  const combined = trial.force.slice();
-  for (let i = first; i < combined.length; i++) combined[i] = combined[i]! + plate.force[i]!;
-  trial.force = combined;
-  trial.profile = loadProfile([combined], trial.rate);
+  const combined = (force: Float64Array, free: Float64Array): LoadProfile => {
+    const sum = force.slice();
+    for (let i = first; i < sum.length; i++) sum[i] = sum[i]! + free[i]!;
+    return loadProfile([sum], trial.rate);
+  };
+  const same = trial.unfiltered === trial.profile;
+  const { force } = trial.unfiltered;
+  trial.profile = combined(trial.force, plate.force);
+  trial.force = trial.profile.force;
+  trial.unfiltered = same ? trial.profile : combined(force, trial.before(plate).force);
   trial.facts.otherFootLands = true;
   return true;
 }
@@ -319,19 +336,30 @@ function countermovementPhases(trial: Trial, start: Start, push: Push): void {
   const grid = work.quantity(0, 0, SAMPLING, 1 / (rate * Math.sqrt(12)), NOISE, trial.noise / slope);
   const turn = work.combined(turnTime, INTEGRATED, grid, trial.weight!, 1 / slope);
   const vTurn = work.measured(formulas.minimumVelocity, kinematics.velocity(turnTime), start.onset, takeoff.quantity);
+  const zTurn = work.combined(kinematics.position(turnTime), INTEGRATED, kinematics.displacement(turnTime), turn, vTurn.value);
   const zLow = work.measured(formulas.lowestDisplacement, kinematics.displacement(low.instant.value), start.onset, low.instant);
   work.give(formulas.countermovementDepth, zLow);
   work.give(formulas.pushOffDistance, push.displacement, zLow);
-  const minimum = extremeForce(trial, formulas.minimumForce, start.onset.value, low.instant.value, TIMES | WEIGHT, smallestAt);
+  const minimum = extremeForce(trial, formulas.minimumForce, work.exact(start.onset.value), work.exact(low.instant.value), TIMES | WEIGHT, -1);
   if (minimum !== undefined) trial.event("minimumForce", minimum.at / rate);
   unweighting(trial, start.onset, turn, vTurn);
-  braking(trial, kinematics, { instant: turn, velocity: vTurn, displacement: kinematics.displacement(turnTime) }, { ...low, displacement: zLow });
+  braking(trial, kinematics, { instant: turn, velocity: vTurn, displacement: zTurn }, { ...low, displacement: zLow });
   const lowForce = forceAt(trial, formulas.forceAtZeroVelocity, low.instant);
-  const turnForce = work.measured(formulas.forceAtMinimumVelocity, trial.forceQuantity(valueAt(trial.force, turnTime * rate), INTEGRATED), turn);
+  const turnForce = work.measured(formulas.forceAtMinimumVelocity, forceAtTurn(trial, turnTime), turn);
   const brakingTime = work.known("brakingTime");
   if (brakingTime !== undefined && brakingTime.value > 0) work.give(formulas.brakingRfd, lowForce, turnForce, brakingTime);
   stiffness(trial, lowForce, turnForce, zLow);
   propulsion(trial, push, { ...low, displacement: zLow });
+}
+
+/**
+ * Force where the velocity is least: body weight, whatever the doubt of the instant. It is only used in a difference to another force, where
+ * the noise of two samples does not cancel: with this share of it, of the other sign, the difference has sqrt(2) of the noise.
+ */
+function forceAtTurn(trial: Trial, time: number): Quantity {
+  const force = trial.forceQuantity(valueAt(trial.force, time * trial.rate), INTEGRATED);
+  trial.work.put(force, NOISE, (1 - Math.SQRT2) * trial.noise);
+  return force;
 }
 
 /** Slope of the force where it crosses body weight upward, N/s; it tells how sharp that instant is. */
@@ -346,7 +374,7 @@ function unweighting(trial: Trial, onset: Quantity, turn: Quantity, vMin: Quanti
   trial.phase("unweighting", onset.value, turn.value);
   work.give(formulas.unweightingTime, turn, onset);
   work.give(formulas.unweightingImpulse.sum, trial.mass!, vMin, work.exact(0));
-  sideImpulses(trial, formulas.unweightingImpulse, onset.value, turn.value, INTEGRATED);
+  sideImpulses(trial, formulas.unweightingImpulse, onset, turn, INTEGRATED);
   meanForce(trial, formulas.meanForceUnweighting, onset, turn, INTEGRATED);
 }
 

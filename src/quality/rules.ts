@@ -346,7 +346,7 @@ export const RULES: readonly Rule[] = [
       const found: Judgement[] = [];
       if (facts.pretension === undefined) found.push(NOT_CHECKED);
       else if (facts.pretension > limit("q19-pretension")) {
-        found.push({ action: "look", removes: ["T"], values: { tension: facts.pretension, limit: limit("q19-pretension") } });
+        found.push({ action: "look", values: { tension: facts.pretension, limit: limit("q19-pretension") } });
       }
       const percent = (facts.bodyWeight ?? facts.baseline ?? 0) / 100;
       const sd = facts.baselineSway;

@@ -999,7 +999,7 @@ export const SETTINGS: readonly SettingDefinition[] = [
     default: 50,
     range: [1, 1000],
     unit: "N",
-    description: "Baseline above body weight.",
+    description: "Baseline above body weight; more asks for a look at forces and rates early in the pull, and removes nothing.",
     source: "Comfort et al. 2019 (from memory)",
     tests: ["IMTP"],
   },

@@ -104,7 +104,7 @@ export interface SyntheticFaults {
   readonly offset?: readonly [number, number];
   /** N/s. */
   readonly drift?: readonly [number, number];
-  /** Step of the readings, N. */
+  /** Step of the readings, N; 0 for none. */
   readonly quantum?: number;
   /** Greatest reading of a plate, N. */
   readonly clip?: number;

@@ -30,7 +30,7 @@ export function measured(plates: readonly Plate[], rate: number, faults: Synthet
     }
     if (offset !== 0 || drift !== 0) for (let i = 0; i < force.length; i++) force[i] += offset + (drift * i) / rate;
     if (clip !== undefined) for (let i = 0; i < force.length; i++) if (force[i] > clip) force[i] = clip;
-    if (quantum !== undefined) for (let i = 0; i < force.length; i++) force[i] = Math.round(force[i] / quantum) * quantum;
+    if (quantum !== undefined && quantum > 0) for (let i = 0; i < force.length; i++) force[i] = Math.round(force[i] / quantum) * quantum;
     if (zeroedBelow !== undefined) for (let i = 0; i < force.length; i++) if (force[i] < zeroedBelow) force[i] = 0;
   }
 }

@@ -42,7 +42,7 @@ export function syntheticTrial(options: SyntheticOptions): SyntheticTrial {
   for (const [what, value] of [["mass", mass], ["gravity", gravity], ["rate", rate]] as const) {
     if (!(value > 0)) throw new InputError("out-of-range", `a synthetic trial requires a ${what} above zero`);
   }
-  for (const [what, value] of [["load", load], ["dip", options.dip ?? 0], ["noise", faults.noise ?? 0], ["sway", faults.sway ?? 0]] as const) {
+  for (const [what, value] of [["load", load], ["dip", options.dip ?? 0], ["noise", faults.noise ?? 0], ["sway", faults.sway ?? 0], ["step", faults.quantum ?? 0]] as const) {
     if (!(value >= 0)) throw new InputError("out-of-range", `a synthetic trial requires a ${what} of zero or more`);
   }
   const moving = mass + load;

@@ -59,7 +59,7 @@ export const FINDINGS: Readonly<Record<string, string>> = {
   "Q18": "{valid:0} of {needed:0} hops needed are valid: the mean of all valid hops is given, the best five are not.",
   "Q18.dropped": "{dropped:0} contacts were left out[ ({why})].",
   "Q18.none": "No valid hop was found: a hop is a contact between two flights.",
-  "Q19": "The tension before the pull was {tension:0} N above body weight (limit {limit:0} N): take up the slack without pulling. Forces at times and rates are not given; peak force is.",
+  "Q19": "The tension before the pull was {tension:0} N above body weight (limit {limit:0} N): take up the slack without pulling. Forces and rates early in the pull are not comparable with those of a pull from less tension.",
   "Q19.restless": "The force before the pull varied by {sd:1} N (limit {limit:1} N): early forces and rates are less certain.",
   "Q19.remove": "The force before the pull was too restless ({sd:1} N, limit {limit:1} N) to find its start: forces at times and rates are not given; peak force is.",
   "Q19.dip": "The force dipped by {dip:1} N before the pull: a jerk at the start. Forces at times and rates are not given; peak force is.",

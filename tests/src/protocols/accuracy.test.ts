@@ -11,7 +11,7 @@ import { type SyntheticTrial, syntheticTrial } from "../../../src/synthetic/synt
 import { randomJump, seeds } from "../../support/randomTrial.ts";
 
 const HEIGHTS = ["jumpHeightTakeoffVelocity", "jumpHeightFlightTime"];
-const RELATIVE = /^(peakForce|meanForcePropulsion|forceAtZeroVelocity|peakPower|meanPowerPropulsion|minimumPowerBraking|propulsionImpulse|peakForcePropulsion)(Left|Right)?$/;
+const RELATIVE = /^(peakForce|meanForcePropulsion|forceAtZeroVelocity|peakPower|meanPowerPropulsion|minimumPowerBraking|propulsionImpulse|peakForceBraking|peakForcePropulsion)(Left|Right)?$/;
 
 /** Greatest absolute and relative error over the trials, by metric and event. */
 function worstErrors(trials: readonly SyntheticTrial[], analyses: readonly Analysis[]): Map<string, { absolute: number; relative: number }> {
@@ -44,8 +44,8 @@ describe("analyse on clean countermovement jumps at 1000 Hz against exact truth"
     expect(worst.get("countermovementDepth")!.absolute).toBeLessThan(0.001);
     // Impact corners fall between samples.
     expect(worst.get("peakLandingForce")!.relative).toBeLessThan(0.02);
-    // Samples before the lowest point only: one sample of rise is missing.
-    expect(worst.get("peakForceBraking")!.relative).toBeLessThan(0.01);
+    // Often largest at the end of the phase, between two samples; by samples alone up to 0.6 % of it would be missing.
+    expect(worst.get("peakForceBraking")!.relative).toBeLessThan(0.001);
   });
 
   // 20 N before force zero at 45 kg: the tolerance of the published vectors, 3 mm and 3 ms.

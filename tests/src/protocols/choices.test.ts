@@ -68,6 +68,25 @@ describe("choices change what they say, and nothing else", () => {
     expect(Math.abs(value(clean, "CMJ", "peakLandingForce", [["filter", "low-pass"], ["filter-cut-off", cutOff]]) / landing - 1)).toBeLessThan(0.002);
   });
 
+  // A filter smears the push into the flight: the flight and the zero are looked for before it.
+  test("a low-pass filter at 10 Hz, which leaves the jump a jump", () => {
+    for (const faults of [{ noise: 1, sway: 1 }, { noise: 1, sway: 1, offset: [9, -4] as const }]) {
+      const analysis = run({ test: "CMJ", faults }, "CMJ", [["filter", "low-pass"], ["filter-cut-off", 10]]);
+      const plain = run({ test: "CMJ", faults }, "CMJ");
+      expect(analysis.findings.filter(({ action }) => action === "leave out")).toEqual([]);
+      expect(analysis.metrics.get("flightOffset")!.value).toBeCloseTo(plain.metrics.get("flightOffset")!.value, 9);
+      expect(analysis.metrics.get("jumpHeightTakeoffVelocity")!.value).toBeLessThan(plain.metrics.get("jumpHeightTakeoffVelocity")!.value);
+      expect(analysis.metrics.get("bodyWeight")!.value).toBeCloseTo(plain.metrics.get("bodyWeight")!.value, 0);
+    }
+  });
+
+  test("a low-pass filter leaves hops and drop jumps what they are, and a force that was cut off a cut one", () => {
+    const filter = [["filter", "low-pass"], ["filter-cut-off", 15]] as const;
+    expect(run({ test: "RH", faults: { noise: 1 } }, "RH", filter).hops).toHaveLength(10);
+    expect(run({ test: "DJ", faults: { noise: 1 } }, "DJ drop=0.30", filter).metrics.get("contactTime")!.value).toBeGreaterThan(0.19);
+    expect(run({ test: "CMJ", faults: { clip: 800 } }, "CMJ", filter).findings.map(({ rule }) => rule)).toContain("Q5");
+  });
+
   test("the window of the maximal rate of force development", () => {
     expect(value(CMJ, "CMJ", "maximumRfd", [["rfd-window", 0.02]])).toBeGreaterThan(value(CMJ, "CMJ", "maximumRfd", [["rfd-window", 0.1]]));
   });

@@ -78,6 +78,8 @@ const ROWS: readonly Row[] = [
   ["filtered", undefined, "note", () => analysed("CMJ", {}, "", undefined, settingsFrom([["filter", "low-pass"]]))],
   ["Q8", undefined, "leave out", () => analysed("CMJ", {}, "", (trace) => ({ ...trace, plates: [{ role: "total", force: new Float64Array(4000).fill(700) }] }))],
   ["Q8", "short", "leave out", () => analysed("CMJ", { height: 0.1 }, "", undefined, settingsFrom([["q8-flight-shortest", 0.3]]))],
+  // By hand: 0.0046 m is a flight of 61 ms.
+  ["Q8", "short", "leave out", () => analysed("CMJ", { height: 0.0046, shape: { peakVelocity: 0.4 } })],
   ["noLanding", undefined, "look", () => analysed("CMJ", { faults: { cutEnd: 2.7 } })],
   ["recordEndsEarly", undefined, "note", () => analysed("CMJ", { faults: { cutEnd: 3.1 } })],
   ["Q9", undefined, "note", () => analysed("CMJ", { landingLower: 0.06 })],
@@ -226,6 +228,17 @@ describe("judge", () => {
     [-0.021, ["Q10remove look"]],
   ] as const)("a velocity at the end that stands for %d m", (endVelocityHeight, expected) => {
     expect(rulesOf({ endVelocity: 0.03, endVelocityHeight })).toEqual(expected);
+  });
+
+  test("a way down that is nearly a fall, and no take-off: no flight, not a short one", () => {
+    const { findings } = analysed("CMJ", { faults: { cutEnd: 2.4 } }, "", withForce((force) => force.fill(5, 1850, 1910)));
+    expect(findings.filter(({ rule }) => rule === "Q8").map(({ values }) => values["case"])).toEqual([undefined]);
+  });
+
+  test("too much tension before a pull asks for a look, and takes nothing away", () => {
+    const { findings, metrics } = analysed("IMTP", { mass: 80, pull: { pretension: 90 } }, "bodyWeight=784.5");
+    expect(findings.find(({ rule }) => rule === "Q19")).toMatchObject({ action: "look", removes: [] });
+    for (const id of ["force100ms", "rfd0to200", "impulse0to200", "peakForce"]) expect(metrics.has(id), id).toBe(true);
   });
 
   test("orders findings by severity, and calls the worst one the verdict", () => {

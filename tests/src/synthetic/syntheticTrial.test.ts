@@ -223,6 +223,11 @@ describe("faults of a synthetic trial", () => {
     expect(faulty({ noise: 3, zeroedBelow: 25 }).trace.plates[0].force.every((value) => value === 0 || value >= 25)).toBe(true);
   });
 
+  test("take a step of 0 for none, and refuse one below", () => {
+    expect(faulty({ quantum: 0 }).trace).toEqual(clean.trace);
+    expect(() => faulty({ quantum: -0.1 })).toThrow(expect.objectContaining({ code: "out-of-range" }));
+  });
+
   test("add white noise of the size that was asked for", () => {
     const { trace } = faulty({ noise: 2 });
     const difference = trace.plates[1].force.map((value, i) => value - clean.trace.plates[1].force[i]);
