@@ -116,7 +116,8 @@ class OfficeHost implements SheetHost {
         await batch.readBack();
         return batch.receipt(++this.lastId);
       } catch (error) {
-        await batch.rollBack();
+        // What went wrong first is what the person is told.
+        await batch.rollBack().catch(() => {});
         throw error;
       }
     });
@@ -486,39 +487,60 @@ class Batch {
   }
 }
 
+/**
+ * Puts back what stood before. A step that Excel refuses (a protected sheet that was never written to, for one) does not
+ * keep the others from being done; the first refusal is thrown at the end.
+ */
 async function restore(context: Excel.RequestContext, receipt: Receipt): Promise<void> {
   const { workbook } = context;
+  const refusals: unknown[] = [];
+  const step = async (work: () => void | Promise<void>): Promise<void> => {
+    try {
+      await work();
+      await context.sync();
+    } catch (error) {
+      refusals.push(error);
+    }
+  };
   for (const name of receipt.addedNames) {
-    workbook.names.getItemOrNullObject(name).delete();
+    await step(() => workbook.names.getItemOrNullObject(name).delete());
   }
   for (const [name, formula] of receipt.movedNames) {
-    workbook.names.getItem(name).formula = formula;
+    await step(() => {
+      workbook.names.getItem(name).formula = formula;
+    });
   }
   for (const [table, range] of receipt.grown) {
-    workbook.tables.getItem(table).resize(rangeOf(context, range));
+    await step(() => workbook.tables.getItem(table).resize(rangeOf(context, range)));
   }
-  await context.sync();
   for (const written of [...receipt.written].reverse()) {
     if (!receipt.addedSheets.includes(written.ref.sheet)) {
-      rangeOf(context, written.ref).formulas = written.before;
-      await context.sync();
+      await step(() => {
+        rangeOf(context, written.ref).formulas = written.before;
+      });
     }
   }
   for (const table of receipt.addedTables) {
-    const item = workbook.tables.getItemOrNullObject(table);
-    await context.sync();
-    if (!item.isNullObject) {
-      item.convertToRange();
-    }
+    await step(async () => {
+      const item = workbook.tables.getItemOrNullObject(table);
+      await context.sync();
+      if (!item.isNullObject) {
+        item.convertToRange();
+      }
+    });
   }
   for (const sheet of receipt.addedSheets) {
-    const item = workbook.worksheets.getItemOrNullObject(sheet);
-    await context.sync();
-    if (!item.isNullObject) {
-      item.delete();
-    }
+    await step(async () => {
+      const item = workbook.worksheets.getItemOrNullObject(sheet);
+      await context.sync();
+      if (!item.isNullObject) {
+        item.delete();
+      }
+    });
   }
-  await context.sync();
+  if (refusals.length > 0) {
+    throw refusals[0];
+  }
 }
 
 async function refuseIfChanged(context: Excel.RequestContext, receipt: Receipt): Promise<void> {
