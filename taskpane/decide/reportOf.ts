@@ -58,9 +58,6 @@ export function reportNames(head: readonly string[]): readonly string[] {
   });
 }
 
-/** Side metric of a report where the head of Results names none. */
-const SIDE_METRIC = ["meanForcePropulsion", "peakForce"] as const;
-
 /**
  * The report of one athlete: the last session of each protocol, and what may be read from them.
  *
@@ -87,7 +84,7 @@ export function reportOf(live: readonly DecideTrial[], recorded: readonly Decide
     ),
   );
   for (const { session } of sessions) {
-    const name = SIDE_METRIC.find((candidate) => sideMetrics(session.protocol.test).includes(candidate));
+    const [name] = sideMetrics(session.protocol.test);
     if (name === undefined) continue;
     const sides = sidesOfAthlete(live, athlete, session.protocolText, name, settings).at(-1);
     if (sides?.reading !== undefined && sides.date === session.date) readings.push({ kind: "sides", about: name, protocols: [session.protocolText], date: session.date, reading: sides.reading });

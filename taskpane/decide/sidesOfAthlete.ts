@@ -33,9 +33,13 @@ export interface Sides {
   readonly history: readonly { readonly date: string; readonly percentage: number; readonly side: "left" | "right" | "neither" }[];
 }
 
+/** What is shown of the sides before a person chooses: forces and impulses of whole phases differ less from trial to trial than peaks. Common practice. */
+const FIRST = ["meanForcePropulsion", "propulsionImpulse", "peakForce"];
+
 /** Metrics with two sides in a test of both legs. */
 export function sideMetrics(test: Test): readonly string[] {
-  return METRICS.filter((metric) => metric.forms.sides === true && metric.forms.asymmetry === true && metric.tests.includes(test)).map((metric) => metric.id);
+  const all = METRICS.filter((metric) => metric.forms.sides === true && metric.forms.asymmetry === true && metric.tests.includes(test)).map((metric) => metric.id);
+  return [...FIRST.filter((id) => all.includes(id)), ...all.filter((id) => !FIRST.includes(id))];
 }
 
 /**

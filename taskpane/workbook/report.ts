@@ -21,6 +21,8 @@ export interface ReportPicture {
 export interface ReportWords {
   title: string;
   made: string;
+  /** What the uncertainties hold, and what they do not. */
+  about: string;
   metricName(name: string): string;
   protocol(text: string): string;
   heading(reading: ReportReading): string;
@@ -102,12 +104,12 @@ export function athleteReportEdits(report: AthleteReport, place: ResultsPlace, s
     }
   }
   rows.push([]);
-  for (const caution of resultCautions()) rows.push([caution]);
+  for (const text of [words.about, ...resultCautions()]) rows.push([text]);
   return { edits: [...sheetEdits(sheet, rows), ...formats], pictureRow: rows.length + 1, sheet };
 }
 
 /** The page of the squad: one block for each protocol, values and places as formulas. */
-export function squadReportEdits(squads: readonly Squad[], place: ResultsPlace, settings: Settings, words: Pick<ReportWords, "title" | "made" | "metricName" | "protocol">): { readonly edits: Edit[]; readonly sheet: string } {
+export function squadReportEdits(squads: readonly Squad[], place: ResultsPlace, settings: Settings, words: Pick<ReportWords, "title" | "made" | "about" | "metricName" | "protocol">): { readonly edits: Edit[]; readonly sheet: string } {
   const sheet = "Report squad";
   const rows: CellInput[][] = [[words.title], [words.made]];
   const formats: Edit[] = [bold(sheet, 0, 1)];
@@ -142,7 +144,7 @@ export function squadReportEdits(squads: readonly Squad[], place: ResultsPlace, 
     }
   }
   rows.push([]);
-  for (const caution of resultCautions()) rows.push([caution]);
+  for (const text of [words.about, ...resultCautions()]) rows.push([text]);
   return { edits: [...sheetEdits(sheet, rows), ...formats], sheet };
 }
 

@@ -36,7 +36,7 @@ function DropProfileView({ drop }: { readonly drop: DropResult }): ReactNode {
   const { profile, reading, reason, typicalError } = drop;
   const heading = `${words.decide.drop}: ${protocolWords(drop.protocolText)}`;
   const spec = useMemo(() => profile && dropChart(profile, words.decide.axes.dropHeight, words.decide.axes.rsi), [profile]);
-  if (profile === undefined || reading === undefined || spec === undefined) return <p>{`${heading}. ${words.decide.refused(reason ?? "")}`}</p>;
+  if (profile === undefined || reading === undefined || spec === undefined) return <p>{`${heading}. ${words.decide.unavailable(reason ?? "")}`}</p>;
   const print = (value: number | undefined, decimals: number): string => (value === undefined ? "" : formatNumber(value, decimals));
   return (
     <ReadingCard heading={heading} reading={reading}>
@@ -79,7 +79,7 @@ function LoadProfileView({ load }: { readonly load: LoadResult }): ReactNode {
   const { profile, reading, reason } = load;
   const heading = `${words.decide.load}: ${protocolWords(load.protocolText)}`;
   const spec = useMemo(() => profile && loadChart(profile, words.decide.axes.velocity, words.decide.axes.force), [profile]);
-  if (profile === undefined || reading === undefined || spec === undefined) return <p>{`${heading}. ${words.decide.refused(reason ?? "")}`}</p>;
+  if (profile === undefined || reading === undefined || spec === undefined) return <p>{`${heading}. ${words.decide.unavailable(reason ?? "")}`}</p>;
   return (
     <ReadingCard heading={heading} reading={reading}>
       <Chart spec={spec} label={`${heading}. ${reading.parts[0].text}`} />

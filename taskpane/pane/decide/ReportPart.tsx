@@ -49,7 +49,7 @@ export function ReportPart({ data }: { readonly data: DecideData }): ReactNode {
     void perform(async () => {
       const place = await resultsPlace(host);
       if (place === undefined) throw new Error(words.decide.noReport);
-      const shared = { made, metricName, protocol: protocolWords, heading: readingTitle, doubtful: words.decide.doubtfulCount, role: (role: ReadingRole) => words.decide.roles[role], verdict: words.decide.verdictWord, unknown: words.decide.uncertaintyUnknown, fewer: words.decide.fewer(Number(settings.values["session-trials"])) };
+      const shared = { about: words.decide.aboutUncertainty, made, metricName, protocol: protocolWords, heading: readingTitle, doubtful: words.decide.doubtfulCount, role: (role: ReadingRole) => words.decide.roles[role], verdict: words.decide.verdictWord, unknown: words.decide.uncertaintyUnknown, fewer: words.decide.fewer(Number(settings.values["session-trials"])) };
       const pages = [
         ...reports.map((report) => ({ ...athleteReportEdits(report, place, settings, { ...shared, title: words.decide.reportTitle(report.athlete) }), pictures: picturesOf(report) })),
         ...(squads.length > 0 ? [squadReportEdits(squads, place, settings, { ...shared, title })] : []),
@@ -182,7 +182,7 @@ function SquadPage({ squads, title, made }: { readonly squads: readonly Squad[];
 function Cautions(): ReactNode {
   return (
     <>
-      {resultCautions().map((text) => (
+      {[words.decide.aboutUncertainty, ...resultCautions()].map((text) => (
         <p key={text} className="note">
           {text}
         </p>

@@ -62,7 +62,7 @@ export function SidesPart({ data }: { readonly data: DecideData }): ReactNode {
           {sides.reason !== undefined && (
             <p>
               {`${sides.formula} ${formatValue(sides.percentage, "%")}. `}
-              {words.decide.refused(sides.reason)}
+              {words.decide.noVerdict(sides.reason)}
             </p>
           )}
           <h2 className={styles.cardTitle}>{words.decide.history}</h2>

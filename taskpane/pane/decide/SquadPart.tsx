@@ -76,7 +76,7 @@ export function SquadTableView({ squad }: { readonly squad: Squad }): ReactNode 
         </table>
       </div>
       <div className={styles.quiet}>
-        {reason !== undefined && <p>{words.decide.refused(reason)}</p>}
+        {reason !== undefined && <p>{words.decide.unavailable(reason)}</p>}
         {table !== undefined && (
           <>
             <p>{words.decide.squadMean(print(table.mean), print(table.sd))}</p>

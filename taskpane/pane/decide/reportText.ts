@@ -10,8 +10,10 @@ import { readingTitle } from "./headings.ts";
 
 /** A number with its uncertainty and the trials behind it: `34.5 ± 0.4 cm (3 trials)`. */
 export function lineText({ unit, result }: Pick<ReportLine, "unit" | "result">): string {
-  const decimals = decimalsFor(result.value, unit, result.u);
-  const u = result.u === undefined ? "" : ` ± ${formatNumber(result.u, decimals)}`;
+  // Scatter of a quantity that hardly scatters asks for more figures than anybody can use.
+  const decimals = Math.min(decimalsFor(result.value, unit, result.u), decimalsFor(result.value, unit) + 1);
+  const least = 10 ** -decimals;
+  const u = result.u === undefined ? "" : result.u < least / 2 ? ` ± <${formatNumber(least, decimals)}` : ` ± ${formatNumber(result.u, decimals)}`;
   const n = result.short && result.n > 1 ? words.decide.short(result.n) : words.decide.number(result.n);
   return `${formatNumber(result.value, decimals)}${u}${unit === "" ? "" : ` ${prettyUnit(unit)}`} (${result.u === undefined ? `${n}, ${words.decide.uncertaintyUnknown}` : n})`;
 }
@@ -27,7 +29,7 @@ export function athleteText(report: AthleteReport, made: string): string {
   }
   for (const reading of report.readings) lines.push(`${readingTitle(reading)} (${reading.date}; ${reading.protocols.map(protocolWords).join(" / ")})`, reading.reading.text, "");
   if (report.sessions.length === 0) lines.push(words.decide.noReport, "");
-  lines.push(...resultCautions());
+  lines.push(words.decide.aboutUncertainty, ...resultCautions());
   return lines.join("\n");
 }
 
@@ -48,6 +50,6 @@ export function squadText(squads: readonly Squad[], title: string, made: string)
     if (table !== undefined) lines.push(words.decide.squadMean(formatValue(table.mean, unit), formatValue(table.sd, unit)), table.margin === undefined ? words.decide.noPlaces : (squad.errorFrom === "between days" ? words.decide.placesBetween : words.decide.placesWithin)(formatValue(table.margin, unit)));
     lines.push("");
   }
-  lines.push(...resultCautions());
+  lines.push(words.decide.aboutUncertainty, ...resultCautions());
   return lines.join("\n");
 }

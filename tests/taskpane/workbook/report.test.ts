@@ -9,7 +9,7 @@ import { trial } from "../decide/trials.ts";
 
 const settings = settingsFrom([]);
 const HEAD = ["verdict", "jumpHeight cm", "jumpHeight", "findings"];
-const words = { title: "Jump tests of Ida", made: "Made today.", metricName: (name: string) => name, protocol: (text: string) => text, heading: () => "Heading", doubtful: (count: number) => `${count} to look at`, role: (role: string) => role, verdict: "word", unknown: "not known", fewer: "fewer" };
+const words = { title: "Jump tests of Ida", made: "Made today.", about: "About.", metricName: (name: string) => name, protocol: (text: string) => text, heading: () => "Heading", doubtful: (count: number) => `${count} to look at`, role: (role: string) => role, verdict: "word", unknown: "not known", fewer: "fewer" };
 const place = { lead: { athlete: 0, date: 1, protocol: 2, use: 3 }, head: { sheet: "Results", row: 0, column: 4, rows: 1, columns: 4 }, names: HEAD, lastRow: 7 };
 const height = (athlete: string, metres: number, protocol: string) => trial(athlete, "2026-03-14", protocol, { jumpHeight: metres, "jumpHeight cm": 100 * metres });
 const trials = [height("Ida", 0.3, "CMJ arms=hips"), height("Ida", 0.31, "CMJ arms=hips"), height("Ida", 0.28, "SJ arms=hips"), height("Ida", 0.29, "SJ arms=hips"), height("Noa", 0.4, "CMJ arms=hips")];
