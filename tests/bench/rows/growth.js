@@ -23,7 +23,7 @@ export default async function growth() {
       best(once, Math.min(500, Math.ceil(2e6 / samples)));
       return [samples, best(once, Math.min(800, Math.ceil(2e7 / samples)))];
     });
-    rows.push({ id, work: `analysis, ${work}: slope of log time on log samples`, value: points.filter((_, i) => i % 2 === 0).map(([, seconds]) => time(seconds)).join(" → "), ratio: logSlope(points), less: true, target: { most: 1.05 } });
+    rows.push({ id, work: `analysis, ${work}: slope of log time on log samples`, value: points.filter((_, i) => i % 2 === 0).map(([, seconds]) => time(seconds)).join(" → "), ratio: logSlope(points), less: true, target: { most: 1.05 }, note: `from ${points.at(-3)[0]} samples on: ${logSlope(points.slice(-3)).toFixed(2)}` });
   }
   const one = jump(11);
   const points = [1, 4, 16, 64].map((count) => {
