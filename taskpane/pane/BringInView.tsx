@@ -14,12 +14,14 @@ import { filesFromDrop } from "./bringIn/filesFromDrop.ts";
 import { HowRead } from "./bringIn/HowRead.tsx";
 import type { CommonFacts, IncomingFile } from "./bringIn/IncomingFile.ts";
 import { NamesByExample } from "./bringIn/NamesByExample.tsx";
-import { namesByPattern } from "./bringIn/namesByPattern.ts";
-import { planOf, searchTrials, type PlanRow } from "./bringIn/planOf.ts";
+import { namesOf, type ReadResult } from "./bringIn/carryOut.ts";
+import { createReaders } from "./bringIn/createReaders.ts";
+import { planOf, type PlanRow } from "./bringIn/planOf.ts";
 import { PlanTable } from "./bringIn/PlanTable.tsx";
-import { readFile } from "./bringIn/readFile.ts";
 import { headsOf, rememberedRecipes, rememberRecipe, type RememberedRecipe } from "./bringIn/recipes.ts";
 import { RememberRecipe } from "./bringIn/RememberRecipe.tsx";
+import { isSearched, keepTrials } from "./bringIn/searchTrials.ts";
+import { startReadWorker } from "./bringIn/startReadWorker.ts";
 import { today } from "./bringIn/today.ts";
 import { TypedTimes } from "./bringIn/TypedTimes.tsx";
 import { CautionList } from "./CautionList.tsx";
@@ -42,8 +44,8 @@ const NOTHING: CommonFacts = { athlete: "", date: "", test: "CMJ", arms: "", lim
 const NO_PLAN: ReadonlyMap<string, PlannedRow> = new Map();
 /** Progress is shown once something takes longer than this, ms. */
 const PATIENCE = 500;
-/** Longest stretch of work before the page gets to answer, ms. */
-const STRETCH = 12;
+/** Progress is shown anew at most this often, ms: drawing it must not hold up the work. */
+const PACE = 100;
 
 interface Progress {
   readonly done: number;
@@ -70,6 +72,7 @@ export function BringInView(): ReactNode {
   const [planned, setPlanned] = useState<readonly PlannedRow[]>([]);
   const [fillPlan, setFillPlan] = useState(true);
   const stop = useRef<AbortController>();
+  const [readers] = useState(() => createReaders({ start: startReadWorker }));
   const chooser = useRef<HTMLInputElement>(null);
   const folder = useRef<HTMLInputElement>(null);
 
@@ -90,29 +93,54 @@ export function BringInView(): ReactNode {
     void readSheet();
     return host.onChange(() => void readSheet());
   }, [host, readSheet]);
-  useEffect(() => () => stop.current?.abort(), []);
+  useEffect(
+    () => () => {
+      stop.current?.abort();
+      readers.end();
+    },
+    [readers],
+  );
 
-  /** Works through a list a file at a time, with progress once it takes long, until it is cancelled. */
-  const through = useCallback(async (list: readonly IncomingFile[], change: (incoming: IncomingFile) => Promise<IncomingFile>): Promise<readonly IncomingFile[]> => {
-    const controller = new AbortController();
-    stop.current?.abort();
-    stop.current = controller;
-    const began = performance.now();
-    let rested = began;
-    const done: IncomingFile[] = [];
-    for (const incoming of list) {
-      if (controller.signal.aborted) break;
-      done.push(await change(incoming));
-      const now = performance.now();
-      if (now - began > PATIENCE) setProgress({ done: done.length, all: list.length, what: words.bringIn.reading(incoming.file.name) });
-      if (now - rested > STRETCH) {
-        await new Promise((resolve) => setTimeout(resolve));
-        rested = performance.now();
-      }
-    }
-    setProgress(undefined);
-    return done;
-  }, []);
+  /** Works through a list, a few files at once, with progress once it takes long, until it is cancelled; a fault of one file is that file's. */
+  const through = useCallback(
+    async (list: readonly IncomingFile[], change: (incoming: IncomingFile, signal: AbortSignal) => Promise<IncomingFile>): Promise<readonly IncomingFile[]> => {
+      const controller = new AbortController();
+      stop.current?.abort();
+      stop.current = controller;
+      let told = performance.now() + PATIENCE - PACE;
+      let next = 0;
+      let count = 0;
+      const done: (IncomingFile | undefined)[] = list.map(() => undefined);
+      const lane = async (): Promise<void> => {
+        while (next < list.length && !controller.signal.aborted) {
+          const place = next++;
+          const incoming = list[place];
+          try {
+            done[place] = await change(incoming, controller.signal);
+          } catch (thrown) {
+            if (controller.signal.aborted) return;
+            done[place] = { ...incoming, recording: undefined, trace: undefined, problem: sentenceOf(thrown) };
+          }
+          count++;
+          if (performance.now() - told < PACE || controller.signal.aborted) continue;
+          told = performance.now();
+          setProgress({ done: count, all: list.length, what: words.bringIn.reading(incoming.file.name) });
+        }
+      };
+      await Promise.all(Array.from({ length: readers.atOnce }, lane));
+      if (stop.current === controller) setProgress(undefined);
+      return done.filter((incoming) => incoming !== undefined);
+    },
+    [readers],
+  );
+  /** The file once its trials are searched for this test, so that drawing the list does not wait for it. */
+  const searched = useCallback(
+    async (incoming: IncomingFile, commonTest: Test, signal: AbortSignal): Promise<IncomingFile> => {
+      const { trace, test = commonTest } = incoming;
+      return trace === undefined || isSearched(trace, test) ? incoming : withResult(incoming, await readers.run({ kind: "search", trace, test }, signal));
+    },
+    [readers],
+  );
 
   const add = useCallback(
     async (chosen: readonly File[]) => {
@@ -122,16 +150,12 @@ export function BringInView(): ReactNode {
         const path = file.webkitRelativePath === "" ? file.name : file.webkitRelativePath;
         return { id: `${path} ${file.size} ${file.lastModified}`, file, path, recipe: {}, athlete: "", date: dateInName(path) };
       });
-      const named = await through(fresh, async (incoming) => {
-        const read = await readFile(incoming, undefined, recipes);
-        const remembered = recipes.find((recipe) => recipe.name === read.remembered);
-        return searched(remembered === undefined || remembered.pattern === "" ? read : withNames(read, remembered.pattern), common.test);
-      });
+      const named = await through(fresh, async (incoming, signal) => withResult(incoming, await readers.run({ kind: "read", file: incoming.file, path: incoming.path, remembered: recipes, test: common.test }, signal)));
       setFiles((before) => [...before, ...named.filter((incoming, place) => !before.some((other) => other.id === incoming.id) && named.findIndex((other) => other.id === incoming.id) === place)]);
       setCurrent((before) => before ?? (named.length === 1 ? named[0].id : named.find((incoming) => incoming.problem !== undefined && incoming.recording !== undefined)?.id));
       setCommon((before) => (before.date === "" && named[0] !== undefined ? { ...before, date: today(named[0].file.lastModified) } : before));
     },
-    [through, recipes, common.test],
+    [through, readers, recipes, common.test],
   );
   const drop = async (event: DragEvent): Promise<void> => {
     event.preventDefault();
@@ -140,7 +164,7 @@ export function BringInView(): ReactNode {
   };
   const correct = async (id: string, recipe: ImportRecipe, all: boolean): Promise<void> => {
     const wanted = files.filter((incoming) => all || incoming.id === id);
-    const read = await through(wanted, async (incoming) => searched(await readFile(incoming, recipe), common.test));
+    const read = await through(wanted, async (incoming, signal) => withResult(incoming, await readers.run({ kind: "read", file: incoming.file, path: incoming.path, recipe, remembered: [], test: incoming.test ?? common.test }, signal)));
     const byId = new Map(read.map((incoming) => [incoming.id, incoming]));
     setFiles((before) => before.map((incoming) => byId.get(incoming.id) ?? incoming));
   };
@@ -282,7 +306,7 @@ export function BringInView(): ReactNode {
                 files={files}
                 onApply={(built) => {
                   setPattern(built);
-                  void through(files, async (incoming) => searched(withNames(incoming, built), common.test)).then((named) => {
+                  void through(files, async (incoming, signal) => searched({ ...incoming, ...namesOf(built, incoming.path) }, common.test, signal)).then((named) => {
                     const byId = new Map(named.map((incoming) => [incoming.id, incoming]));
                     setFiles((before) => before.map((incoming) => byId.get(incoming.id) ?? incoming));
                   });
@@ -313,7 +337,7 @@ export function BringInView(): ReactNode {
                 setMissing(false);
                 // Another test means another search in every file.
                 if (change.test === undefined || files.length < 20) apply();
-                else void through(files, async (incoming) => searched(incoming, change.test!)).then(apply);
+                else void through(files, async (incoming, signal) => searched(incoming, change.test!, signal)).then(apply);
               }}
             />
           </Section>
@@ -350,19 +374,11 @@ export function BringInView(): ReactNode {
   );
 }
 
-/** The file itself, once its trials are searched for, so that drawing the list does not wait for it. */
-function searched(incoming: IncomingFile, commonTest: Test): IncomingFile {
-  if (incoming.trace !== undefined) searchTrials(incoming.trace, incoming.test ?? commonTest);
-  return incoming;
-}
-
-/** A file with what its name says by a pattern; what the name does not say stays. */
-function withNames(incoming: IncomingFile, pattern: string): IncomingFile {
-  try {
-    return { ...incoming, ...namesByPattern(pattern, incoming.path) };
-  } catch {
-    return incoming;
-  }
+/** A file with what a reader found in it; its trials are kept for the table. */
+function withResult(incoming: IncomingFile, { reading, test, trials }: ReadResult): IncomingFile {
+  const read = { ...incoming, ...reading };
+  if (read.trace !== undefined) keepTrials(read.trace, test, trials);
+  return read;
 }
 
 function take(input: HTMLInputElement, add: (files: readonly File[]) => Promise<void>): void {

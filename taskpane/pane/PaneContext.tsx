@@ -2,6 +2,8 @@ import { createContext, useContext } from "react";
 import type { Applied, CellRef } from "../host/SheetHost.ts";
 import type { PaneServices } from "../workbook/WorkbookModel.ts";
 
+export { sentenceOf } from "./sentenceOf.ts";
+
 export type View = "plan" | "bringIn" | "trials" | "decide" | "explain" | "settings" | "teach" | "about";
 
 export interface Message {
@@ -29,11 +31,4 @@ export function usePane(): PaneTools {
   const tools = useContext(PaneContext);
   if (tools === undefined) throw new Error("usePane requires a Pane around it");
   return tools;
-}
-
-/** The sentence of anything that was thrown, begun with a capital. */
-export function sentenceOf(thrown: unknown): string {
-  const place = thrown instanceof Error && "where" in thrown && typeof thrown.where === "string" ? ` (${thrown.where})` : "";
-  const text = (thrown instanceof Error ? thrown.message : String(thrown)) + place;
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

@@ -19,6 +19,8 @@ export interface TrialDraft {
   /** Content hash of the whole file. */
   readonly hash: string;
   readonly trace: Trace | TimesRecord;
+  /** The trace as the text of its cells, where it was packed already. */
+  readonly packed?: readonly string[];
   readonly adjust?: string;
   /** Zero-based row on the Trials sheet of the planned trial that this one fills; absent: a row of its own. */
   readonly fills?: number;

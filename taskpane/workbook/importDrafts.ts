@@ -18,6 +18,8 @@ export interface FileFacts {
 export interface FoundTrial {
   readonly draft: TrialDraft;
   readonly note?: string;
+  /** True where nothing was found and the recording is kept whole. */
+  readonly whole?: true;
 }
 
 /**
@@ -29,7 +31,7 @@ export function importDrafts(trace: Trace, facts: FileFacts): readonly FoundTria
   const { protocol, ...rest } = facts;
   const windows = findTrials(trace, protocol.test);
   if (windows.length === 0) {
-    return [{ draft: { ...rest, protocol, startInFile: trace.start, trace } }];
+    return [{ draft: { ...rest, protocol, startInFile: trace.start, trace }, whole: true }];
   }
   return windows.map((window) => {
     const cut = sliceTrace(trace, window.start, window.end);

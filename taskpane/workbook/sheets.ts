@@ -34,7 +34,7 @@ export const NAME = { settings: "LeapSettings", results: "LeapResults" } as cons
 /** One row of the Trials table, in the order of `TRIAL_COLUMNS`. `row` is the zero-based sheet row it will stand in: the protocol formula reads its own row. */
 export function trialCells(draft: TrialDraft, row: number, place?: TrialsPlace): CellInput[] {
   const { trace } = draft;
-  const packed = "plates" in trace ? packTrace(trace) : [packTimes(trace)];
+  const packed = draft.packed ?? ("plates" in trace ? packTrace(trace) : [packTimes(trace)]);
   const traces = Array.from({ length: TRACE_COLUMNS }, (_, index) => packed[index] ?? "");
   return [...askedCells(draft, row, place), draft.adjust ?? "", "", "", draft.file, draft.startInFile, draft.hash, "plates" in trace ? trace.rate : "", ...traces];
 }

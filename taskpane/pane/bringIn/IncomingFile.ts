@@ -3,6 +3,9 @@ import type { ImportRecipe } from "../../../src/read/ImportRecipe.ts";
 import type { Recording } from "../../../src/read/Recording.ts";
 import type { Trace } from "../../../src/trace/Trace.ts";
 
+/** What was read of a file apart from its samples. */
+export type ReadRecording = Omit<Recording, "trace" | "problem">;
+
 /** A file on its way in. */
 export interface IncomingFile {
   /** Unique among the files on the list. */
@@ -15,7 +18,7 @@ export interface IncomingFile {
   /** Name of the remembered recipe that was used. */
   readonly remembered?: string;
   /** Absent until the file was read. */
-  readonly recording?: Recording;
+  readonly recording?: ReadRecording;
   readonly trace?: Trace;
   /** One sentence why the file gives no trace. */
   readonly problem?: string;

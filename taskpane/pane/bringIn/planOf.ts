@@ -1,10 +1,8 @@
 import { trialKey } from "../../workbook/createWorkbookModel.ts";
-import type { Test } from "../../../src/protocols/Protocol.ts";
-import type { Trace } from "../../../src/trace/Trace.ts";
-import { importDrafts, type FoundTrial } from "../../workbook/importDrafts.ts";
 import type { TrialDraft } from "../../workbook/WorkbookModel.ts";
 import { factsOf } from "./factsOf.ts";
 import type { CommonFacts, IncomingFile } from "./IncomingFile.ts";
+import { searchTrials } from "./searchTrials.ts";
 
 /** A row of the table of what will be written. */
 export interface PlanRow {
@@ -40,23 +38,9 @@ export function planOf(files: readonly IncomingFile[], common: CommonFacts, know
       const key = trialKey(draft.hash, draft.startInFile);
       const trace = "plates" in draft.trace ? draft.trace : undefined;
       const length = trace === undefined ? 0 : trace.plates[0].force.length / trace.rate;
-      rows.push({ key, fileId: incoming.id, draft, note: found.note, already: seen.has(key), length, found: trace !== incoming.trace });
+      rows.push({ key, fileId: incoming.id, draft, note: found.note, already: seen.has(key), length, found: found.whole !== true });
       seen.add(key);
     }
   }
   return rows;
-}
-
-const searched = new WeakMap<Trace, Map<Test, readonly FoundTrial[]>>();
-
-/** Trials of a recording, searched once for each test: names and facts are typed while the list is on show. */
-export function searchTrials(trace: Trace, test: Test): readonly FoundTrial[] {
-  const byTest = searched.get(trace) ?? new Map<Test, readonly FoundTrial[]>();
-  searched.set(trace, byTest);
-  let trials = byTest.get(test);
-  if (trials === undefined) {
-    trials = importDrafts(trace, { athlete: "", date: "", protocol: { test }, file: "", hash: "" });
-    byTest.set(test, trials);
-  }
-  return trials;
 }

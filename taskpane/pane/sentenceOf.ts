@@ -1,0 +1,6 @@
+/** The sentence of anything that was thrown, begun with a capital. */
+export function sentenceOf(thrown: unknown): string {
+  const place = thrown instanceof Error && "where" in thrown && typeof thrown.where === "string" ? ` (${thrown.where})` : "";
+  const text = (thrown instanceof Error ? thrown.message : String(thrown)) + place;
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
