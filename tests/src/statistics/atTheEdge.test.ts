@@ -1,0 +1,92 @@
+import { describe, expect, test } from "vitest";
+import { baselineBand } from "../../../src/statistics/baselineBand.ts";
+import { betweenPeopleSd } from "../../../src/statistics/betweenPeopleSd.ts";
+import { exponentiallyWeightedMean } from "../../../src/statistics/exponentiallyWeightedMean.ts";
+import { limitsOfAgreement } from "../../../src/statistics/limitsOfAgreement.ts";
+import { welchDifference, pairedDifference } from "../../../src/statistics/meanDifference.ts";
+import { pooledTypicalError } from "../../../src/statistics/pooledTypicalError.ts";
+import { ratioInterval } from "../../../src/statistics/ratioInterval.ts";
+import { standardErrorOfMeasurement } from "../../../src/statistics/standardErrorOfMeasurement.ts";
+import { typicalError } from "../../../src/statistics/typicalError.ts";
+import { zScore } from "../../../src/statistics/zScore.ts";
+
+const refused = (code: string): unknown => expect.objectContaining({ name: "InputError", code });
+
+/** The fewest numbers that allow an answer, one fewer, and values exactly on a limit. */
+describe("statistics with the fewest numbers there can be", () => {
+  test("typical error by root mean square divides each person's spread by their trials less one", () => {
+    // By hand: mean 102, squares of deviations 4 + 0 + 4, over 2 is 4; 100 * 2 / 102.
+    const { value, degreesOfFreedom } = typicalError([[100, 102, 104]], "rms");
+    expect(value).toBeCloseTo(200 / 102, 12);
+    expect(degreesOfFreedom).toBe(2);
+    expect(() => typicalError([[100, undefined], [101, undefined]], "rms")).toThrow(refused("not-available"));
+  });
+
+  test("typical error in per cent refuses zero as it refuses less", () => {
+    for (const form of ["log", "rms", "cv"] as const) {
+      expect(() => typicalError([[1, 0], [2, 3]], form)).toThrow(refused("out-of-range"));
+      expect(() => typicalError([[1, -1], [2, 3]], form)).toThrow(refused("out-of-range"));
+    }
+    expect(typicalError([[1, 0], [2, 3]], "raw").value).toBeGreaterThan(0);
+  });
+
+  test("pooled typical error counts the numbers it used", () => {
+    expect(pooledTypicalError([[1, 2], [3], [4, 5, 6]])).toMatchObject({ groups: 2, values: 5, leftOut: 1, degreesOfFreedom: 3 });
+  });
+
+  test("differences of means need two numbers a side; without any spread the smaller side gives the degrees of freedom", () => {
+    expect(() => pairedDifference([1], [2])).toThrow(refused("not-available"));
+    expect(() => welchDifference([1], [2, 3])).toThrow(refused("not-available"));
+    expect(() => welchDifference([1, 2], [3])).toThrow(refused("not-available"));
+    const { degreesOfFreedom, low, high, t } = welchDifference([5, 5, 5, 5], [3, 3, 3]);
+    expect([degreesOfFreedom, low, high, t]).toEqual([2, 2, 2, undefined]);
+  });
+
+  test("limits of agreement need two complete pairs", () => {
+    expect(limitsOfAgreement([1, 2], [2, 4]).bias).toBe(1.5);
+    expect(() => limitsOfAgreement([1, 2], [2, undefined])).toThrow(refused("not-available"));
+    expect(() => limitsOfAgreement([1, undefined], [undefined, 3])).toThrow(refused("not-available"));
+  });
+
+  test("a z score needs two values to stand against", () => {
+    // By hand: mean 2, standard deviation sqrt(2).
+    expect(zScore(4, [1, 3])).toBeCloseTo(Math.SQRT2, 12);
+    expect(() => zScore(4, [1])).toThrow(refused("not-available"));
+  });
+
+  test("a baseline needs two sessions, or one and a typical error", () => {
+    expect(baselineBand([30, 32]).mean).toBe(31);
+    expect(baselineBand([30], { typicalError: 1, degreesOfFreedom: 20 }).mean).toBe(30);
+    expect(() => baselineBand([30])).toThrow(refused("not-available"));
+    expect(() => baselineBand([], { typicalError: 1, degreesOfFreedom: 20 })).toThrow(refused("not-available"));
+    expect(() => baselineBand([30, NaN])).toThrow(refused("not-a-number"));
+  });
+
+  test("limits of a ratio take a correlation of one, and logarithms no zero on either side", () => {
+    // By hand: equal relative uncertainties that go along cancel.
+    expect(ratioInterval(2, 0.1, 4, 0.2, { correlation: 1 }).u).toBeCloseTo(0, 12);
+    expect(() => ratioInterval(2, 0.1, 4, 0.2, { correlation: 1.01 })).toThrow(refused("out-of-range"));
+    expect(() => ratioInterval(0, 0.1, 4, 0.2, { method: "log" })).toThrow(refused("out-of-range"));
+    expect(() => ratioInterval(2, 0.1, -4, 0.2, { method: "log" })).toThrow(refused("out-of-range"));
+  });
+
+  test("a measure of perfect reliability has no error", () => {
+    expect(standardErrorOfMeasurement(3, 1)).toBe(0);
+    expect(() => standardErrorOfMeasurement(3, 1.01)).toThrow(refused("out-of-range"));
+  });
+
+  test("the spread between people needs two of them, and takes one column of single trials", () => {
+    expect(betweenPeopleSd([[1], [3]]).value).toBeCloseTo(Math.SQRT2, 12);
+    expect(() => betweenPeopleSd([[1]])).toThrow(refused("not-available"));
+    expect(() => betweenPeopleSd([])).toThrow(expect.objectContaining({ name: "InputError" }));
+    // A short row is one with gaps: by hand, the first column alone has two numbers.
+    expect(betweenPeopleSd([[1], [2, 3]])).toMatchObject({ value: Math.SQRT1_2, degreesOfFreedom: 1 });
+  });
+
+  test("a weighted mean refuses a weight of nothing, and one that is no number", () => {
+    expect(exponentiallyWeightedMean([1, 2], 1)).toBe(2);
+    expect(() => exponentiallyWeightedMean([1, 2], 0)).toThrow(refused("out-of-range"));
+    expect(() => exponentiallyWeightedMean([1, 2], NaN)).toThrow(refused("not-a-number"));
+    expect(() => exponentiallyWeightedMean([])).toThrow(refused("not-available"));
+  });
+});
