@@ -2,8 +2,10 @@ import { describe, expect, test } from "vitest";
 import { baselineBand } from "../../../src/statistics/baselineBand.ts";
 import { betweenPeopleSd } from "../../../src/statistics/betweenPeopleSd.ts";
 import { exponentiallyWeightedMean } from "../../../src/statistics/exponentiallyWeightedMean.ts";
+import { intraclassCorrelation } from "../../../src/statistics/intraclassCorrelation.ts";
 import { limitsOfAgreement } from "../../../src/statistics/limitsOfAgreement.ts";
-import { welchDifference, pairedDifference } from "../../../src/statistics/meanDifference.ts";
+import { linearRegression } from "../../../src/statistics/linearRegression.ts";
+import { pairedDifference, welchDifference } from "../../../src/statistics/meanDifference.ts";
 import { pooledTypicalError } from "../../../src/statistics/pooledTypicalError.ts";
 import { ratioInterval } from "../../../src/statistics/ratioInterval.ts";
 import { standardErrorOfMeasurement } from "../../../src/statistics/standardErrorOfMeasurement.ts";
@@ -81,6 +83,24 @@ describe("statistics with the fewest numbers there can be", () => {
     expect(() => betweenPeopleSd([])).toThrow(expect.objectContaining({ name: "InputError" }));
     // A short row is one with gaps: by hand, the first column alone has two numbers.
     expect(betweenPeopleSd([[1], [2, 3]])).toMatchObject({ value: Math.SQRT1_2, degreesOfFreedom: 1 });
+  });
+
+  // SciPy 1, F quantiles in the limits of McGraw & Wong (1996) for ICC(A,1): the two trials have the same mean, so that only the residual is left.
+  test("agreement without any difference between trials has the limits of its residual", () => {
+    const { value, low, high } = intraclassCorrelation([[1, 2], [4, 3], [6, 6], [9, 9]], "2,1");
+    expect(value).toBeCloseTo(0.9763779527559057, 10);
+    expect(low).toBeCloseTo(0.6725267612745932, 8);
+    expect(high).toBeCloseTo(0.9984586430657921, 8);
+  });
+
+  // scipy.stats.linregress with the t quantile of three degrees of freedom.
+  test("a regression line has limits on both sides of its intercept and slope", () => {
+    const line = linearRegression([0, 20, 40, 60, 80], [0.41, 0.33, 0.26, 0.205, 0.14]);
+    expect(line.interceptLimits[0]).toBeCloseTo(0.3819986351166341, 10);
+    expect(line.interceptLimits[1]).toBeCloseTo(0.4220013648833659, 10);
+    expect(line.slopeLimits[0]).toBeCloseTo(-0.0037332761510289044, 11);
+    expect(line.slopeLimits[1]).toBeCloseTo(-0.002916723848971096, 11);
+    expect(line.degreesOfFreedom).toBe(3);
   });
 
   test("a weighted mean refuses a weight of nothing, and one that is no number", () => {
