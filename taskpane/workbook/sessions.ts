@@ -1,3 +1,4 @@
+import { resolveMetricName } from "../../src/catalogue/resolveMetricName.ts";
 import type { Settings } from "../../src/settings/Settings.ts";
 import type { Applied, CellInput, Edit, SheetHost } from "../host/SheetHost.ts";
 import { cellAddress, columnLetters, dateSerial, sheetPrefix } from "./addresses.ts";
@@ -19,7 +20,9 @@ interface SessionKey {
  * The Sessions sheet: one row for each athlete, day and protocol, each number an ordinary formula over Results that a
  * person can read and change. Trials left out do not count; what a trial cannot give is passed over.
  *
- * The setting `session-value` says whether a row shows the mean or the best of the trials used.
+ * The settings `session-value` and `session-trials` say whether a row shows the mean or the best, and of how many: the
+ * first valid trials in the order they were made, the same number for everyone. A metric of which neither more nor less
+ * is better has no best trial: its mean is shown.
  */
 export async function writeSessions(host: SheetHost, workbook: WorkbookModel): Promise<Applied | undefined> {
   const results = await findResults(host);
@@ -52,7 +55,8 @@ export function sessionKeys(trials: readonly TrialRow[]): readonly SessionKey[] 
 function sessionsEdits(keys: readonly SessionKey[], names: readonly string[], place: ResultsHead, lastRow: number, settings: Settings): Edit[] {
   const { head, lead } = place;
   const metrics = names.map((name, index) => ({ name, column: head.column + index })).filter(({ name }) => name !== "verdict" && name !== "findings" && name.trim() !== "");
-  const combine = settings.values["session-value"] === "best" ? "MAX" : "AVERAGE";
+  const rule = settings.values["session-value"] === "best" ? "best" : "mean";
+  const trials = Number(settings.values["session-trials"]);
   const results = sheetPrefix(head.sheet);
   const first = head.row + 2;
   const column = (index: number) => `${results}$${columnLetters(index)}$${first}:$${columnLetters(index)}$${lastRow}`;
@@ -64,11 +68,12 @@ function sessionsEdits(keys: readonly SessionKey[], names: readonly string[], pl
       key.athlete,
       dateSerial(key.date),
       key.protocol,
-      { formula: `=SUMPRODUCT(${own}*(${uses}="keep"))` },
+      { formula: `=MIN(${trials},SUMPRODUCT(${own}*(${uses}="keep")))` },
       { formula: `=SUMPRODUCT(${own})` },
-      ...metrics.map(({ column: index }): CellInput => {
+      ...metrics.map(({ name, column: index }): CellInput => {
         const values = column(index);
-        return { formula: `=IFERROR(${combine}(FILTER(${values},${own}*(${uses}="keep")*ISNUMBER(${values}))),"")` };
+        const kept = `FILTER(${values},${own}*(${uses}="keep")*ISNUMBER(${values}))`;
+        return { formula: `=IFERROR(LEAP.SESSION_VALUE(${kept},,${ruleOf(name, rule)},${trials}${rule === "best" && betterOf(name) === "lower" ? ',"lower"' : ""}),"")` };
       }),
     ];
   });
@@ -86,4 +91,12 @@ function sessionsEdits(keys: readonly SessionKey[], names: readonly string[], pl
       numberFormat: numberFormat(name),
     })),
   ];
+}
+
+function betterOf(name: string): "higher" | "lower" | "neither" {
+  return resolveMetricName(name).base.better;
+}
+
+function ruleOf(name: string, rule: "mean" | "best"): string {
+  return rule === "best" && betterOf(name) !== "neither" ? '"best"' : '"mean"';
 }

@@ -305,7 +305,7 @@ describe("what is made of the sheets", () => {
     await writeSessions(host, workbook);
     // Two columns put in: athlete in B, date in C, protocol in E, use in F, the first quantity in H.
     expect(host.cell("Sessions", 1, 5).formula).toBe(
-      `=IFERROR(AVERAGE(FILTER('Bo''s results'!$H$2:$H$4,('Bo''s results'!$B$2:$B$4=$A2)*('Bo''s results'!$C$2:$C$4=$B2)*('Bo''s results'!$E$2:$E$4=$C2)*('Bo''s results'!$F$2:$F$4="keep")*ISNUMBER('Bo''s results'!$H$2:$H$4))),"")`,
+      `=IFERROR(LEAP.SESSION_VALUE(FILTER('Bo''s results'!$H$2:$H$4,('Bo''s results'!$B$2:$B$4=$A2)*('Bo''s results'!$C$2:$C$4=$B2)*('Bo''s results'!$E$2:$E$4=$C2)*('Bo''s results'!$F$2:$F$4="keep")*ISNUMBER('Bo''s results'!$H$2:$H$4)),,"mean",3),"")`,
     );
   });
 

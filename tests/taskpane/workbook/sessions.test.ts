@@ -31,7 +31,7 @@ describe("writeSessions", () => {
     await writeSessions(host, createWorkbookModel(host));
     expect(host.cell("Sessions", 0, 5).value).toBe("jumpHeight cm");
     expect(host.cell("Sessions", 1, 5).formula).toBe(
-      '=IFERROR(AVERAGE(FILTER(Results!$F$2:$F$5,(Results!$A$2:$A$5=$A2)*(Results!$B$2:$B$5=$B2)*(Results!$C$2:$C$5=$C2)*(Results!$D$2:$D$5="keep")*ISNUMBER(Results!$F$2:$F$5))),"")',
+      '=IFERROR(LEAP.SESSION_VALUE(FILTER(Results!$F$2:$F$5,(Results!$A$2:$A$5=$A2)*(Results!$B$2:$B$5=$B2)*(Results!$C$2:$C$5=$C2)*(Results!$D$2:$D$5="keep")*ISNUMBER(Results!$F$2:$F$5)),,"mean",3),"")',
     );
   });
 
@@ -42,7 +42,7 @@ describe("writeSessions", () => {
     host.setResult("Sessions", 9, 0, "old");
     await workbook.setSetting("session-value", "best");
     await writeSessions(host, workbook);
-    expect(host.cell("Sessions", 1, 5).formula).toContain("MAX(FILTER(");
+    expect(host.cell("Sessions", 1, 5).formula).toContain(`,,"best",3),"")`);
     expect(host.cell("Sessions", 9, 0).value).toBe("");
   });
 });
