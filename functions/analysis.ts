@@ -1,5 +1,6 @@
 import { METRICS } from "../src/catalogue/metrics.ts";
 import { resolveMetricName } from "../src/catalogue/resolveMetricName.ts";
+import { unitUnder } from "../src/catalogue/unitUnder.ts";
 import { InputError } from "../src/errors.ts";
 import type { Analysis, Step } from "../src/protocols/Analysis.ts";
 import { formatAdjust } from "../src/protocols/formatAdjust.ts";
@@ -85,14 +86,14 @@ function findingsText({ findings }: Analysis): string {
  * @returns Table with a head row.
  */
 export function analyse(trace: any[][], protocol: any, settings?: any[][], adjust?: any, rate?: any): any[][] {
-  const { metrics, missing } = analysisFrom(trace, protocol, settings, adjust, rate);
+  const { metrics, missing, settings: used } = analysisFrom(trace, protocol, settings, adjust, rate);
   const rows: Cell[][] = [["metric", "value", "unit", "±"]];
-  for (const { id: base, unit } of METRICS) {
+  for (const { id: base } of METRICS) {
     for (const id of [base, `${base}Left`, `${base}Right`]) {
       const found = metrics.get(id);
       const reason = missing.get(id);
       if (found !== undefined) rows.push([id, found.value, found.unit, found.u ?? ""]);
-      else if (reason !== undefined) rows.push([id, new CellError("#N/A", reason), unit, ""]);
+      else if (reason !== undefined) rows.push([id, new CellError("#N/A", reason), unitUnder(resolveMetricName(base), used), ""]);
     }
   }
   return rows;

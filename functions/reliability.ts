@@ -8,19 +8,20 @@ import { standardErrorOfMeasurement } from "../src/statistics/standardErrorOfMea
 import { TYPICAL_ERROR_FORMS, typicalError as typicalErrorOf } from "../src/statistics/typicalError.ts";
 import { cellByCell } from "./runtime/cellByCell.ts";
 import { optionalNumber, optionalWord, singleFrom, tableFrom, textFrom } from "./runtime/cells.ts";
+import { orSetting } from "./runtime/orSetting.ts";
 import { pickWhat } from "./runtime/pickWhat.ts";
 
 /**
  * Typical error from repeated results, with its confidence limits: people in rows, trials or days in columns. Gaps are allowed and counted.
  * @customfunction TYPICAL_ERROR
  * @param table People in rows, at least two trials or days in columns; blank and 0 are gaps.
- * @param [form] "raw" (default, in the unit), "log" (CV from logarithms, %), "cv" (share of the mean, %) or "rms" (root mean square of individual CVs, %).
+ * @param [form] "raw" (default, in the unit), "log" (CV from logarithms, %), "cv" (share of the mean, %) or "rms" (root mean square of individual CVs, %); or the Settings range.
  * @param [what] "value" (default), "low", "high", "people", "gaps" …, or "table" for all of them.
  * @param [level] Level of the limits, such as 0.95 (default).
  * @returns Typical error, in the unit of the results or in %.
  */
-export function typicalError(table: any[][], form?: any, what?: any, level?: any): any[][] {
-  const chosen = optionalWord(singleFrom(form, "form"), "typical error", TYPICAL_ERROR_FORMS, "raw");
+export function typicalError(table: any[][], form?: any[][], what?: any, level?: any): any[][] {
+  const chosen = optionalWord(singleFrom(orSetting(form, "typical-error-form"), "form"), "typical error", TYPICAL_ERROR_FORMS, "raw");
   const found = typicalErrorOf(tableFrom(table, "typical error"), chosen, levelFrom(level, 0.95));
   const { value, low, high, level: used, degreesOfFreedom, people, trials, values, gaps, leftOut } = found;
   return pickWhat({ value, low, high, level: used, form: chosen, degreesOfFreedom, people, trials, values, gaps, leftOut }, what, "value");
@@ -30,13 +31,13 @@ export function typicalError(table: any[][], form?: any, what?: any, level?: any
  * Intraclass correlation in one of the six forms, with its confidence limits: people in rows, trials or days in columns.
  * @customfunction ICC
  * @param table People in rows, at least two trials or days in columns; blank and 0 are gaps.
- * @param [form] "1,1", "2,1", "3,1" (default), "1,k", "2,k" or "3,k".
+ * @param [form] "1,1", "2,1", "3,1" (default), "1,k", "2,k" or "3,k"; or the Settings range.
  * @param [what] "value" (default), "low", "high" …, or "table" for all of them.
  * @param [level] Level of the limits, such as 0.95 (default).
  * @returns Intraclass correlation, no unit.
  */
-export function icc(table: any[][], form?: any, what?: any, level?: any): any[][] {
-  const name = textFrom(singleFrom(form, "form"), "form");
+export function icc(table: any[][], form?: any[][], what?: any, level?: any): any[][] {
+  const name = textFrom(singleFrom(orSetting(form, "icc-form"), "form"), "form");
   const found = intraclassCorrelation(tableFrom(table, "intraclass correlation"), name === undefined ? undefined : iccFormByName(name), levelFrom(level, 0.95));
   const { value, low, high, level: used, form: chosen, meanSquares } = found;
   const { people, trials, between, within, trialsSquare, residual } = meanSquares;
@@ -79,7 +80,7 @@ export function sem(sd: any[][], correlation: any[][]): any[][] {
  * Minimal detectable change of one person: the change that measurement error alone exceeds in only 5 % of cases at the level 0.95.
  * @customfunction MDC
  * @param typicalError Typical error (standard error of measurement) of one result; a cell or a range.
- * @param [level] Two-sided level, such as 0.95 (default) or 0.90.
+ * @param [level] Two-sided level, such as 0.95 (default) or 0.90; or the Settings range.
  * @param [countBefore] Results averaged before; 1 when left out.
  * @param [countAfter] Results averaged after; 1 when left out.
  * @param [degreesOfFreedom] Degrees of freedom of the typical error; without them it is taken as exactly known.
@@ -90,7 +91,7 @@ export function mdc(typicalError: any[][], level?: any[][], countBefore?: any[][
     "minimal detectable change",
     [
       { name: "typical error", value: typicalError },
-      { name: "level", value: level, optional: true },
+      { name: "level", value: levelOrSetting(level), optional: true },
       { name: "count before", value: countBefore, optional: true },
       { name: "count after", value: countAfter, optional: true },
       { name: "degrees of freedom", value: degreesOfFreedom, optional: true },
@@ -115,6 +116,12 @@ export function limitsOfAgreement(first: any[][], second: any[][], method?: any,
   const chosen = optionalWord(singleFrom(method, "method"), "limits of agreement", ["published", "t"], "published");
   const { bias, low, high, sd, biasError, limitError, n, leftOut } = limitsOfAgreementOf(a, b, chosen, levelFrom(level, 0.95));
   return pickWhat({ bias, low, high, sd, biasError, limitError, n, leftOut, method: chosen }, what, "table");
+}
+
+/** A level, or that of the Settings range, which is in per cent. */
+function levelOrSetting(level: unknown): unknown {
+  const given = orSetting(level, "mdc-level");
+  return given === level ? level : Number(given) / 100;
 }
 
 /** One column or row of results in which a gap keeps its place. */

@@ -11,6 +11,7 @@ import type { TimesRecord } from "../src/trace/Trace.ts";
 import { packTimes as packTimesText } from "../src/trace/packTimes.ts";
 import { cellByCell } from "./runtime/cellByCell.ts";
 import { quoted } from "./runtime/cells.ts";
+import { orSetting } from "./runtime/orSetting.ts";
 
 /**
  * Flight time from the frames of a video, in s, or its standard uncertainty.
@@ -88,7 +89,7 @@ export function rsiModified(height: any[][], timeToTakeoff: any[][]): any[][] {
  * @customfunction POWER_ESTIMATE
  * @param height Jump height, in m; a cell or a range.
  * @param mass Body mass, in kg; a cell or a range.
- * @param [equation] Name of the equation: sayersCountermovementJump (default), sayersSquatJump, harmanPeak, harmanMean, johnsonBahamondePeak, johnsonBahamondeMean, canavanVescovi.
+ * @param [equation] Name of the equation: sayersCountermovementJump (default), sayersSquatJump, harmanPeak, harmanMean, johnsonBahamondePeak, johnsonBahamondeMean, canavanVescovi; or the Settings range.
  * @param [stature] Stature, in m; needed by the equations of Johnson and Bahamonde only.
  * @returns Peak or mean power, as the equation says, in W.
  */
@@ -98,7 +99,7 @@ export function powerEstimate(height: any[][], mass: any[][], equation?: any[][]
     [
       { name: "height", value: height },
       { name: "body mass", value: mass },
-      { name: "equation", value: equation, optional: true, text: true },
+      { name: "equation", value: orSetting(equation, "power-equation"), optional: true, text: true },
       { name: "stature", value: stature, optional: true },
     ],
     (h: number, m: number, name?: unknown, s?: number) => powerByEquation(h, m, name === undefined ? undefined : String(name), s),

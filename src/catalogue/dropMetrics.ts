@@ -35,7 +35,7 @@ export const DROP_METRICS: readonly MetricDefinition[] = [
   }),
   defineMetric({
     id: "rsi", name: "Reactive strength index", unit: "m/s", tests: ["DJ"], needs: ["T"],
-    definition: "Jump height divided by the contact time (touchdown to take-off). Settings choose the height (flight time, the classic, or take-off velocity) and whether the flight time takes its place.",
+    definition: "Jump height divided by the contact time (touchdown to take-off). Settings choose the height (flight time, the classic, or take-off velocity) and whether the flight time takes its place; the index then has no unit.",
     formula: "\\mathrm{RSI} = \\frac{h}{t_c}",
     watchFor: ["State the height, the drop and the arms: indices of unlike protocols are not comparable.", "Read it with its two parts: it can fall because the contact is longer or the jump is lower."],
     range: { text: "0.8 to 3.0 m/s", source: "common practice" },

@@ -13,7 +13,7 @@ export const HOP_METRICS: readonly MetricDefinition[] = [
   }),
   defineMetric({
     id: "bestFiveRsi", name: "Reactive strength index, mean of the best five hops", unit: "m/s", tests: ["RH"], needs: ["T"],
-    definition: "Mean of the five largest reactive strength indices of the hops: height from the flight after the contact, divided by the contact time.",
+    definition: "Mean of the five largest reactive strength indices of the hops: height from the flight after the contact, divided by the contact time; by flight time over contact time, without a unit, where the setting rsi-basis says so.",
     formula: "\\frac{1}{5}\\sum_{k \\in \\text{best 5}} \\frac{g\\,t_{f,k}^2/8}{t_{c,k}}",
     watchFor: [FIRST_TEN, "Needs five valid hops. Not interchangeable with a drop jump: about 30 % of the variance is shared."],
     sources: ["harper2011", "comyns2017", "stratford2020"], better: "higher",

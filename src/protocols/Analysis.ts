@@ -93,7 +93,7 @@ export type EventName =
 
 /** A half-open stretch of the trace between two events. */
 export interface Phase {
-  readonly name: "weighing" | "unweighting" | "braking" | "propulsion" | "flight" | "landing" | "contact" | "fall" | "hold" | "pull";
+  readonly name: "weighing" | "unweighting" | "unloading" | "yielding" | "braking" | "propulsion" | "flight" | "landing" | "contact" | "fall" | "hold" | "pull";
   /** s from sample zero. */
   readonly start: number;
   readonly end: number;

@@ -303,9 +303,13 @@ export const contactStiffness = computed(
 const HOPS: FormulaSymbol = ["n", "", "hopCount"];
 const hopMean = (gives: string, unit: string, what: string): Formula => measured(gives, unit, `mean of ${what} over the hops that count`, HOPS);
 export const hopCount = measured("hopCount", "", "contacts between two flights that count");
-export const bestFiveRsi = measured("bestFiveRsi", "m/s", "mean of the five largest h / t_c", HOPS);
-export const lastFiveRsi = measured("lastFiveRsi", "m/s", "mean of the last five h / t_c", HOPS);
-export const meanHopRsi = measured("meanHopRsi", "m/s", "mean of h / t_c over all valid hops", HOPS);
+/** Reactive strength of several hops: by height, in m/s, and by flight time, without a unit. */
+function hopRsi(gives: string, what: (index: string) => string): Readonly<Record<"height" | "flight", Formula>> {
+  return { height: measured(gives, "m/s", what("h / t_c"), HOPS), flight: measured(gives, "", what("t_f / t_c"), HOPS) };
+}
+export const bestFiveRsi = hopRsi("bestFiveRsi", (index) => `mean of the five largest ${index}`);
+export const lastFiveRsi = hopRsi("lastFiveRsi", (index) => `mean of the last five ${index}`);
+export const meanHopRsi = hopRsi("meanHopRsi", (index) => `mean of ${index} over all valid hops`);
 export const meanContactTime = hopMean("meanContactTime", "s", "t_TO - t_TD");
 export const meanFlightTime = hopMean("meanFlightTime", "s", "t_LD - t_TO");
 export const meanHopHeight = hopMean("meanHopHeight", "m", "g t_f^2 / 8");

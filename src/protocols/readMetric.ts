@@ -1,6 +1,7 @@
 import type { Analysis, MetricValue } from "./Analysis.ts";
 import { combinedMetric, WorkedMetric } from "./workings.ts";
 import type { ResolvedMetric } from "../catalogue/resolveMetricName.ts";
+import { unitUnder } from "../catalogue/unitUnder.ts";
 import { InputError } from "../errors.ts";
 import { asymmetry } from "../metrics/asymmetry.ts";
 
@@ -15,6 +16,9 @@ import { asymmetry } from "../metrics/asymmetry.ts";
  */
 export function readMetric(analysis: Analysis, name: ResolvedMetric): MetricValue {
   const { base, side, relative, net } = name;
+  if (name.factor !== 1 && unitUnder(name, analysis.settings) !== name.unit) {
+    throw new InputError("not-available", `${name.id} requires the setting rsi-basis = height to have the unit ${name.unit}; by flight time it has none`);
+  }
   if (name.asymmetry) return ofSides(analysis, name);
   const plain = part(analysis, `${base.id}${side ?? ""}`, base.id);
   if (!relative && !net) return plain;

@@ -192,15 +192,15 @@ function metrics(trial: Trial, hops: readonly Hop[], contacts: readonly Contact[
   const contactOf = (hop: Hop): Quantity => work.quantity(hop.contactTime, TIMES, TAKEOFF, up.instant, LANDING, -down.instant, THRESHOLD, edges);
   const flightOf = (hop: Hop): Quantity => work.quantity(hop.flightTime, TIMES, TAKEOFF, -up.instant, LANDING, down.instant, THRESHOLD, -edges);
   const heightOf = (hop: Hop): Quantity => work.derive(formulas.heightOfFlightWithPosture, flightOf(hop), g, posture(trial));
-  const ratio = trial.word("rsi-basis") === "flight";
-  const rsiOf = (hop: Hop): Quantity => (ratio ? work.derive(formulas.rsiOfFlight, flightOf(hop), contactOf(hop)) : work.derive(formulas.rsiOfHeight, heightOf(hop), contactOf(hop)));
+  const basis = trial.word("rsi-basis") === "flight" ? "flight" : "height";
+  const rsiOf = (hop: Hop): Quantity => (basis === "flight" ? work.derive(formulas.rsiOfFlight, flightOf(hop), contactOf(hop)) : work.derive(formulas.rsiOfHeight, heightOf(hop), contactOf(hop)));
   const byRsi = [...valid].sort((a, b) => b.rsi - a.rsi || a.number - b.number);
   const enough = valid.length >= trial.number("q18-hops") && valid.length >= FIVE;
   if (enough) {
-    work.measured(formulas.bestFiveRsi, work.mean(byRsi.slice(0, FIVE).map(rsiOf)), count);
-    work.measured(formulas.lastFiveRsi, work.mean(valid.slice(-FIVE).map(rsiOf)), count);
+    work.measured(formulas.bestFiveRsi[basis], work.mean(byRsi.slice(0, FIVE).map(rsiOf)), count);
+    work.measured(formulas.lastFiveRsi[basis], work.mean(valid.slice(-FIVE).map(rsiOf)), count);
   } else for (const id of ["bestFiveRsi", "lastFiveRsi"]) trial.reasons.set(id, `the series has ${valid.length} valid hops, and five are needed`);
-  work.measured(formulas.meanHopRsi, work.mean(valid.map(rsiOf)), count);
+  work.measured(formulas.meanHopRsi[basis], work.mean(valid.map(rsiOf)), count);
   const asked = trial.word("hops-used");
   const used = !enough || asked === "all valid" ? valid : asked === "last five" ? valid.slice(-FIVE) : byRsi.slice(0, FIVE);
   work.measured(formulas.meanContactTime, work.mean(used.map(contactOf)), count);

@@ -27,6 +27,8 @@ const LEAST_DOWNWARD = 0.1;
 const AFTER_TAKEOFF_SECONDS = 0.05;
 const OTHER_FOOT_SHARE = 0.1;
 const PUSH_SECONDS = 0.5;
+/** The other way to name the phases: Harry et al. (2020). */
+const FOUR_PHASES = "unloading, yielding, braking, propulsion";
 
 /** Countermovement jump and squat jump: rest, push, flight, landing. */
 export function analyseStandingJump(trial: Trial): void {
@@ -371,7 +373,11 @@ function slopeAtTurn(trial: Trial, at: number): number {
 
 function unweighting(trial: Trial, onset: Quantity, turn: Quantity, vMin: Quantity): void {
   const { work } = trial;
-  trial.phase("unweighting", onset.value, turn.value);
+  const least = trial.events.get("minimumForce")?.time;
+  if (trial.word("phase-names") === FOUR_PHASES && least !== undefined && least > onset.value && least < turn.value) {
+    trial.phase("unloading", onset.value, least);
+    trial.phase("yielding", least, turn.value);
+  } else trial.phase("unweighting", onset.value, turn.value);
   work.give(formulas.unweightingTime, turn, onset);
   work.give(formulas.unweightingImpulse.sum, trial.mass!, vMin, work.exact(0));
   sideImpulses(trial, formulas.unweightingImpulse, onset, turn, INTEGRATED);

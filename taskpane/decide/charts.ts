@@ -1,5 +1,5 @@
 import type { LoadProfile } from "../../src/sessions/loadProfile.ts";
-import type { DropHeightProfile } from "../../src/statistics/dropHeightProfile.ts";
+import type { DropHeightProfile, ProfilePoint } from "../../src/statistics/dropHeightProfile.ts";
 import type { ChartSpec } from "../plots/chart.ts";
 import { dateSerial } from "../workbook/addresses.ts";
 import type { Followed } from "./followAthlete.ts";
@@ -22,14 +22,16 @@ export function followChart(followed: Followed, yLabel: string, xLabel: string):
   };
 }
 
-/** Index over the nominal drop heights; open where the contact was slow. */
+/** Index over the drop heights, measured where every one was, else those of the boxes; open where the contact was slow. */
 export function dropChart(profile: DropHeightProfile, xLabel: string, yLabel: string): ChartSpec {
+  const measured = profile.points.every((point) => point.measuredHeight !== undefined);
+  const heightOf = (point: ProfilePoint): number => (measured ? point.measuredHeight! : point.nominalHeight);
   return {
     xLabel,
     yLabel,
     joined: true,
-    marks: profile.points.map(({ nominalHeight, rsi, fast }) => ({ x: nominalHeight, y: rsi, look: fast ? ("full" as const) : ("hollow" as const) })),
-    ticks: profile.points.map(({ nominalHeight }) => ({ at: nominalHeight, label: nominalHeight.toFixed(2) })),
+    marks: profile.points.map((point) => ({ x: heightOf(point), y: point.rsi, look: point.fast ? ("full" as const) : ("hollow" as const) })),
+    ticks: profile.points.map((point) => ({ at: heightOf(point), label: heightOf(point).toFixed(2) })),
   };
 }
 

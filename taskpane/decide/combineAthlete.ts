@@ -70,7 +70,8 @@ function ofKind(kind: Combination, name: string, sessions: readonly Session[], t
       continue;
     }
     const there = results as readonly SessionResult[];
-    for (const net of kind === "dynamicStrength" ? [false, true] : [false]) {
+    const netFirst = settings.values["force-basis"] === "net";
+    for (const net of kind === "dynamicStrength" ? [netFirst, !netFirst] : [false]) {
       try {
         const weight = net ? sessionResult(chosen[0], "bodyWeight", settings)?.value : undefined;
         if (net && weight === undefined) continue;

@@ -1,4 +1,5 @@
 import { resolveMetricName } from "../../src/catalogue/resolveMetricName.ts";
+import { unitUnder } from "../../src/catalogue/unitUnder.ts";
 import { likeProtocols } from "../../src/protocols/likeProtocols.ts";
 import type { Protocol, Test } from "../../src/protocols/Protocol.ts";
 import { followSeries, type FollowPoint } from "../../src/sessions/followSeries.ts";
@@ -61,7 +62,9 @@ export function seriesText({ test, limb }: Series): string {
  * @param label Name of the metric in words.
  */
 export function followAthlete(trials: readonly DecideTrial[], athlete: string, series: Series, name: string, label: string, settings: Settings): Followed {
-  const { unit, base } = resolveMetricName(name);
+  const metric = resolveMetricName(name);
+  const { base } = metric;
+  const unit = unitUnder(metric, settings);
   const all = sessionsOf(trials);
   const own = all.filter((session) => session.athlete === athlete && seriesText(seriesOf(session.protocol)) === seriesText(series));
   const results = own.flatMap((session) => sessionResult(session, name, settings) ?? []);

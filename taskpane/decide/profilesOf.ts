@@ -36,13 +36,14 @@ export function dropProfilesOf(trials: readonly DecideTrial[], athlete: string, 
   const all = sessionsOf(trials).filter((session) => session.protocol.test === "DJ" && session.protocol.dropHeight !== undefined);
   const error = errorOf(all, "rsi");
   const fastContact = Number(settings.values["fast-contact-limit"]);
+  const measured = settings.values["drop-height-basis"] === "measured";
   return [...grouped(all.filter((session) => session.athlete === athlete && session.date === date), "dropHeight")].map(([protocolText, sessions]): DropResult => {
     const points = sessions.flatMap((session) => {
       const value = (name: string): number | undefined => sessionResult(session, name, settings)?.value;
       const rsi = sessionResult(session, "rsi", settings);
       const contactTime = value("contactTime");
       if (rsi === undefined || contactTime === undefined) return [];
-      return [{ nominalHeight: session.protocol.dropHeight!, measuredHeight: value("measuredDropHeight"), height: value("jumpHeight"), contactTime, rsi: rsi.value, count: rsi.n }];
+      return [{ nominalHeight: session.protocol.dropHeight!, measuredHeight: measured ? value("measuredDropHeight") : undefined, height: value("jumpHeight"), contactTime, rsi: rsi.value, count: rsi.n }];
     });
     try {
       const profile = dropHeightProfile(points, { fastContact, ...(error === undefined ? {} : { typicalError: error.value, degreesOfFreedom: error.degreesOfFreedom }) });

@@ -1,4 +1,5 @@
 import { resolveMetricName } from "../../src/catalogue/resolveMetricName.ts";
+import { unitUnder } from "../../src/catalogue/unitUnder.ts";
 import type { Settings } from "../../src/settings/Settings.ts";
 import type { Reading } from "../../src/wording/readings.ts";
 import { isTextId } from "../explain/metricNamesOf.ts";
@@ -73,7 +74,7 @@ export function reportOf(live: readonly DecideTrial[], recorded: readonly Decide
   const sessions = [...last.values()].flatMap((session): ReportSession[] => {
     const lines = names.flatMap((name): ReportLine[] => {
       const result = sessionResult(session, name, settings, typicalErrorsOf(live, name, session.protocolText, settings));
-      return result === undefined ? [] : [{ name, unit: resolveMetricName(name).unit, result }];
+      return result === undefined ? [] : [{ name, unit: unitUnder(resolveMetricName(name), settings), result }];
     });
     return lines.length === 0 ? [] : [{ session, lines, doubtful: session.trials.filter((trial) => trial.doubtful).length }];
   });

@@ -1,4 +1,5 @@
 import { resolveMetricName } from "../../src/catalogue/resolveMetricName.ts";
+import { unitUnder } from "../../src/catalogue/unitUnder.ts";
 import { InputError } from "../../src/errors.ts";
 import { squadTable, type SquadTable } from "../../src/sessions/squadTable.ts";
 import type { Settings } from "../../src/settings/Settings.ts";
@@ -21,7 +22,9 @@ export interface Squad {
 
 /** Squad table of the last sessions; places only as far as the typical error allows. */
 export function squadOf(trials: readonly DecideTrial[], protocolText: string, name: string, settings: Settings): Squad {
-  const { unit, base } = resolveMetricName(name);
+  const metric = resolveMetricName(name);
+  const { base } = metric;
+  const unit = unitUnder(metric, settings);
   const sessions = sessionsOf(trials);
   const errors = typicalErrorsOf(trials, name, protocolText, settings);
   const results = new Map<string, SessionResult>();

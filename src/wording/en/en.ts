@@ -34,6 +34,8 @@ export const EN: Texts = {
   phases: {
     weighing: "Weighing",
     unweighting: "Unweighting",
+    unloading: "Unloading",
+    yielding: "Yielding",
     braking: "Braking",
     propulsion: "Propulsion",
     flight: "Flight",

@@ -111,6 +111,11 @@ export const TERMS: Texts["terms"] = [
     sources: ["mcmahon2018phases"],
   },
   {
+    names: ["Unloading", "yielding"],
+    text: "Other names of two parts of unweighting, where the settings ask for them: unloading from the onset to the least force, yielding from there to the peak downward velocity. The metrics keep the events that their definitions name.",
+    sources: ["harry2020"],
+  },
+  {
     names: ["Braking", "braking phase"],
     text: "From the peak downward velocity (in a drop jump from touchdown) to the lowest point, where the velocity is zero. Papers use \"eccentric\" for this and for two other stretches of time.",
     sources: ["mcmahon2018phases", "harry2020"],

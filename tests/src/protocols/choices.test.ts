@@ -2,6 +2,8 @@ import { describe, expect, test } from "vitest";
 import { analyse } from "../../../src/protocols/analyse.ts";
 import { parseAdjust } from "../../../src/protocols/parseAdjust.ts";
 import { parseProtocol } from "../../../src/protocols/parseProtocol.ts";
+import { readMetric } from "../../../src/protocols/readMetric.ts";
+import { resolveMetricName } from "../../../src/catalogue/resolveMetricName.ts";
 import { settingsFrom } from "../../../src/settings/settingsFrom.ts";
 import type { SyntheticOptions } from "../../../src/synthetic/SyntheticOptions.ts";
 import { syntheticTrial } from "../../../src/synthetic/syntheticTrial.ts";
@@ -45,6 +47,34 @@ describe("choices change what they say, and nothing else", () => {
     expect(onset("fixed force")).toBeGreaterThan(onset("2.5 % BW"));
     expect(onset("2.5 % BW")).toBeGreaterThan(onset("5 SD"));
     expect(onset("backward 1 SD")).toBeLessThanOrEqual(onset("5 SD"));
+  });
+
+  // Harry et al. (2020): the way down in two parts, which meet at the least force.
+  test("the names of the phases, and no metric", () => {
+    const usual = run(CMJ, "CMJ");
+    const other = run(CMJ, "CMJ", [["phase-names", "unloading, yielding, braking, propulsion"]]);
+    const named = (analysis: typeof usual) => analysis.phases.map(({ name }) => name);
+    expect(named(usual)).toEqual(["weighing", "unweighting", "braking", "propulsion", "flight", "landing"]);
+    expect(named(other)).toEqual(["weighing", "unloading", "yielding", "braking", "propulsion", "flight", "landing"]);
+    const ends = (analysis: typeof usual, name: string) => analysis.phases.find((phase) => phase.name === name)!;
+    expect(ends(other, "unloading").end).toBe(usual.events.get("minimumForce")!.time);
+    expect([ends(other, "unloading").start, ends(other, "yielding").end]).toEqual([ends(usual, "unweighting").start, ends(usual, "unweighting").end]);
+    for (const [id, { value }] of usual.metrics) expect(other.metrics.get(id)!.value, id).toBe(value);
+  });
+
+  test("the basis of reactive strength, with its unit", () => {
+    for (const [protocol, ids] of [["DJ drop=0.30", ["rsi"]], ["RH", ["bestFiveRsi", "lastFiveRsi", "meanHopRsi"]]] as const) {
+      const options = { test: protocol.slice(0, 2) as "DJ" | "RH", faults: { noise: 1 } };
+      for (const id of ids) {
+        expect(run(options, protocol).metrics.get(id)!.unit, id).toBe("m/s");
+        const byFlight = run(options, protocol, [["rsi-basis", "flight"]]);
+        expect(byFlight.metrics.get(id)!.unit, id).toBe("");
+        expect(readMetric(byFlight, resolveMetricName(id)).value).toBe(byFlight.metrics.get(id)!.value);
+        // A ratio cannot be given in cm/s.
+        expect(() => readMetric(byFlight, resolveMetricName(`${id} cm/s`))).toThrow(/by flight time it has none/);
+        expect(readMetric(run(options, protocol), resolveMetricName(`${id} cm/s`)).unit).toBe("m/s");
+      }
+    }
   });
 
   test("the form of the countermovement stiffness", () => {

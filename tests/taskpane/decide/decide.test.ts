@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { settingsFrom } from "../../../src/settings/settingsFrom.ts";
+import { dropChart } from "../../../taskpane/decide/charts.ts";
 import { combineAthlete } from "../../../taskpane/decide/combineAthlete.ts";
 import { dayFindings } from "../../../taskpane/decide/dayFindings.ts";
 import { followAthlete } from "../../../taskpane/decide/followAthlete.ts";
@@ -119,6 +120,8 @@ describe("combineAthlete", () => {
     expect(dsi.map((each) => each.combined!.basis)).toEqual(["gross", "net"]);
     // By hand: 1810 / 2980 and (1810 - 700) / (2980 - 700).
     expect(dsi.map((each) => each.combined!.value)).toEqual([expect.closeTo(1810 / 2980, 12), expect.closeTo(1110 / 2280, 12)]);
+    const netFirst = combineAthlete(trials, "Ida", "d", settingsFrom([["force-basis", "net"]])).filter((each) => each.kind === "dynamicStrength");
+    expect(netFirst.map((each) => each.combined!.basis)).toEqual(["net", "gross"]);
   });
   test("combines jumps with and without arms, and both legs with each alone", () => {
     const swing = combineAthlete([height("Ida", "d", 0.36), height("Ida", "d", 0.43, "keep", "CMJ arms=swing")], "Ida", "d", settings);
@@ -213,6 +216,18 @@ describe("profiles", () => {
     expect(clear[0].reading!.text).toContain("licensed clinician");
     const unclear = dropProfilesOf([...drop("0.20", [1.7, 2.0], 0.19), ...drop("0.30", [1.8, 2.0], 0.2)], "Ida", "d", settings);
     expect(unclear[0].reading!.verdictWord).toBe("undecided");
+  });
+  test("stand over the measured drop, or over the box where the setting says so", () => {
+    const trials = [...drop("0.20", [1.5, 1.52], 0.19), ...drop("0.30", [1.9, 1.92], 0.2)];
+    const at = (basis: string) => dropChart(dropProfilesOf(trials, "Ida", "d", settingsFrom([["drop-height-basis", basis]]))[0].profile!, "x", "y").marks.map(({ x }) => x);
+    expect(at("measured")).toEqual([expect.closeTo(0.17, 12), expect.closeTo(0.27, 12)]);
+    expect(at("nominal")).toEqual([0.2, 0.3]);
+  });
+  test("have no unit where reactive strength is by flight time", () => {
+    const trials = [...drop("0.20", [1.5, 1.52], 0.19), ...drop("0.20", [1.6], 0.19)];
+    const byFlight = settingsFrom([["rsi-basis", "flight"]]);
+    expect(squadOf(trials, "DJ drop=0.20 arms=hips", "rsi", settings).unit).toBe("m/s");
+    expect(squadOf(trials, "DJ drop=0.20 arms=hips", "rsi", byFlight).unit).toBe("");
   });
   test("draw the force-velocity line from three loads, and say why two are too few", () => {
     const loaded = (load: number, metres: number) => trial("Ida", "d", load === 0 ? "SJ arms=hips" : `SJ arms=hips load=${load}`, { jumpHeight: metres, pushOffDistance: 0.4, bodyMass: 80 });
