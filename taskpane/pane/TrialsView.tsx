@@ -13,6 +13,7 @@ import { metricName } from "./texts.ts";
 import { TrialPage } from "./TrialPage.tsx";
 import { TrialLine } from "./TrialLine.tsx";
 import { useGrowing } from "./useGrowing.ts";
+import { useKeptFocus } from "./useKeptFocus.ts";
 import { useTrials } from "./useTrials.ts";
 import { words } from "./words.ts";
 
@@ -87,6 +88,7 @@ export function TrialsView({ opened }: { readonly opened?: { readonly key: strin
     setOpen(trial.row.key);
   }, []);
 
+  const keepFocus = useKeptFocus(list);
   const focusLine = (id: string): void => list.current?.querySelector<HTMLElement>(`[data-line="${CSS.escape(id)}"]`)?.focus();
   const back = (): void => {
     setOpen(undefined);
@@ -179,7 +181,7 @@ export function TrialsView({ opened }: { readonly opened?: { readonly key: strin
           </div>
           <p className={styles.keys}>{words.trials.keys}</p>
           {groups.length === 0 && <p>{words.trials.nothingFits}</p>}
-          <div ref={list} onKeyDown={onKeyDown}>
+          <div ref={list} onKeyDown={onKeyDown} {...keepFocus}>
             {groups.slice(0, shown).map((group) => (
               <section key={group.athlete} aria-label={group.athlete} className={styles.group}>
                 <h2 className={styles.athlete}>{group.athlete}</h2>

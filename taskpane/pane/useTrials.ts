@@ -29,6 +29,9 @@ export function useTrials(): TrialsState {
       const mine = ++run;
       const stale = (): boolean => over || mine !== run;
       try {
+        // Protocols are formulas: a list of blank ones would be grouped anew a moment later. A host that keeps calculating is read as it stands.
+        await host.settled().catch(() => undefined);
+        if (stale()) return;
         const [rows, settings] = await Promise.all([workbook.trials(), workbook.settingRows()]);
         if (stale()) return;
         const all = await analyseAll(rows, settings, known.current, stale, (done) => setState((before) => ({ ...before, done, total: rows.length })));

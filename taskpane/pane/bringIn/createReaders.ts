@@ -31,17 +31,20 @@ export interface ReadersOptions {
   readonly most?: number;
   /** A thread that says nothing for this long after its start is given up, ms. */
   readonly startPatience?: number;
+  /** Threads without work end after this, ms: their memory is the page's. */
+  readonly rest?: number;
 }
 
 const MOST = 2;
 const START_PATIENCE = 8000;
+const REST = 5000;
 /** Longest stretch of work on this thread before the page gets to answer, ms. */
 const STRETCH = 12;
 
 export const THREAD_FAULT = "the file could not be worked on: it may be damaged, or the machine short of memory";
 
-export function createReaders({ start, most = Math.min(MOST, globalThis.navigator?.hardwareConcurrency ?? MOST), startPatience = START_PATIENCE }: ReadersOptions): Readers {
-  return new ThreadedReaders(start, most, startPatience);
+export function createReaders({ start, most = Math.min(MOST, globalThis.navigator?.hardwareConcurrency ?? MOST), startPatience = START_PATIENCE, rest = REST }: ReadersOptions): Readers {
+  return new ThreadedReaders(start, most, startPatience, rest);
 }
 
 interface Job {
@@ -64,11 +67,13 @@ class ThreadedReaders implements Readers {
   /** Threads cannot start here: the host of the page forbids them, or their script cannot be had. */
   private refused = false;
   private working = false;
+  private resting?: ReturnType<typeof setTimeout>;
 
   constructor(
     private readonly start: () => ReaderThread,
     private most: number,
     private readonly startPatience: number,
+    private readonly rest: number,
   ) {}
 
   get atOnce(): number {
@@ -91,12 +96,14 @@ class ThreadedReaders implements Readers {
         },
       };
       signal?.addEventListener("abort", stop);
+      clearTimeout(this.resting);
       this.waiting.push(job);
       this.next();
     });
   }
 
   end(): void {
+    clearTimeout(this.resting);
     for (const reader of [...this.readers]) {
       this.dismiss(reader);
       reader.job?.finish((_, reject) => reject(cancelled()));
@@ -150,6 +157,7 @@ class ThreadedReaders implements Readers {
     reader.job = undefined;
     // The thread has its next file before this one is looked at.
     this.next();
+    if (this.readers.every((other) => other.job === undefined)) this.resting = setTimeout(() => this.end(), this.rest);
     job.finish((resolve, reject) => (answer.kind === "done" ? resolve(answer.result) : reject(new Error(answer.sentence))));
   }
 

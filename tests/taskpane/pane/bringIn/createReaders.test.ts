@@ -46,11 +46,12 @@ class FakeThread implements ReaderThread {
 
 const works: Behaviour = (task, thread) => void carryOut(task).then((result) => thread.answer({ kind: "done", result }));
 /** Readers over fake threads, and the threads that were started. */
-function readersOf(behaviour: Behaviour, options: { most?: number; stands?: (place: number) => boolean; startPatience?: number } = {}) {
+function readersOf(behaviour: Behaviour, options: { most?: number; stands?: (place: number) => boolean; startPatience?: number; rest?: number } = {}) {
   const threads: FakeThread[] = [];
   const readers = createReaders({
     most: options.most ?? 2,
     startPatience: options.startPatience,
+    rest: options.rest,
     start: () => {
       const thread = new FakeThread(behaviour, options.stands?.(threads.length) ?? true);
       threads.push(thread);
@@ -111,6 +112,14 @@ describe("readers", () => {
     await readers.run(read("a.csv"));
     await readers.run(read("b.csv"));
     expect(threads).toHaveLength(1);
+  });
+
+  test("end threads that have had no work for a while", async () => {
+    const { readers, threads } = readersOf(works, { rest: 20 });
+    await readers.run(read("a.csv"));
+    await expect.poll(() => threads[0].terminated).toBe(true);
+    expect((await readers.run(read("b.csv"))).trials).toHaveLength(1);
+    expect(threads).toHaveLength(2);
   });
 
   test("end the threads of a cancelled list in the middle of their work, and read again after it", async () => {
