@@ -2,6 +2,7 @@ import type { Stretch } from "./findEmptyRuns.ts";
 import { crossing } from "./crossing.ts";
 
 const LOADED_SECONDS = 0.01;
+const LOADED_SLOPE_SECONDS = 0.003;
 
 /** An edge of a stretch without load. */
 export interface FlightEdge {
@@ -9,6 +10,8 @@ export interface FlightEdge {
   readonly time: number;
   /** Size of the slope of the force at the crossing, N/s. */
   readonly slope: number;
+  /** The same over the 3 ms of load beside it, N/s: a force whose small values were cut off steps at the crossing. */
+  readonly loadedSlope: number;
   /** Short excursions above the threshold that were bridged between here and the middle of the flight. */
   readonly bridged: number;
 }
@@ -40,6 +43,7 @@ export function takeoffEdge(force: Float64Array, run: Stretch, threshold: number
   return {
     time: crossing(force, edge, threshold, rate),
     slope: slopeAt(force, edge, rate),
+    loadedSlope: loadedSlope(force, edge - 1, -1, rate),
     bridged: excursions(force, edge, middleOf(run), threshold),
   };
 }
@@ -60,6 +64,7 @@ export function landingEdge(force: Float64Array, run: Stretch, threshold: number
   return {
     time: crossing(force, edge, threshold, rate),
     slope: slopeAt(force, edge, rate),
+    loadedSlope: loadedSlope(force, edge, 1, rate),
     bridged: excursions(force, middleOf(run), edge, threshold),
   };
 }
@@ -70,6 +75,12 @@ function middleOf(run: Stretch): number {
 
 function slopeAt(force: Float64Array, i: number, rate: number): number {
   return Math.abs(force[i]! - force[i - 1]!) * rate;
+}
+
+function loadedSlope(force: Float64Array, at: number, step: 1 | -1, rate: number): number {
+  const reach = Math.max(1, Math.round(LOADED_SLOPE_SECONDS * rate));
+  const to = Math.min(force.length - 1, Math.max(0, at + step * reach));
+  return to === at ? 0 : (Math.abs(force[to]! - force[at]!) * rate) / Math.abs(to - at);
 }
 
 function excursions(force: Float64Array, start: number, end: number, threshold: number): number {

@@ -65,6 +65,8 @@ export class Trial {
   noise = 0;
   uStart = 0;
   uWeight = 0;
+  /** Force of the sum below which a part of it may have been set to zero before it was recorded, N. */
+  cutLevel = 0;
   readonly uGravity: number;
   readonly uGain: number;
   readonly uRounding: number;

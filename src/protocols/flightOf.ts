@@ -16,6 +16,8 @@ const LOADED_SHARE = 0.1;
 const RAIL_SHARE = 0.05;
 const LARGE_SHARE = 0.35;
 const NOISE_FREE = 1e-3;
+/** A cut is not taken for higher than this, N: the setting of the threshold ends here too. */
+const MOST_CUT = 100;
 const LEAST_DRIFT_SECONDS = 0.3;
 /** A drift is one when it is this many times its standard uncertainty. */
 const DRIFT_DOUBTS = 4;
@@ -32,6 +34,9 @@ export function removeZero(trial: Trial, run: Stretch, loadedNoise: () => number
     facts.zeroedUpstream = true;
     const cut = cutValue(force);
     if (cut !== undefined) facts.cutValue = cut;
+    // Each plate was cut on its own: below the sum of the cuts a part of the force may be missing.
+    const cuts = trial.unfilteredPlates.map((plate) => cutValue(plate.force) ?? 0);
+    trial.cutLevel = Math.min(MOST_CUT, cuts.length * Math.max(...cuts));
     return reading;
   }
   facts.offset = reading.mean;
@@ -161,7 +166,9 @@ export interface EdgeDoubt {
 export function edgeDoubt(trial: Trial, edge: FlightEdge | undefined, threshold: number): EdgeDoubt {
   const sampling = 1 / (trial.rate * Math.sqrt(12));
   if (edge === undefined || edge.slope === 0) return { threshold: 0, instant: sampling };
-  return { threshold: threshold / edge.slope / Math.sqrt(3), instant: Math.hypot(sampling, trial.noise / edge.slope) };
+  const cut = trial.facts.zeroedUpstream === true && edge.loadedSlope > 0;
+  const slope = cut ? Math.min(edge.slope, edge.loadedSlope) : edge.slope;
+  return { threshold: Math.max(threshold, trial.cutLevel) / slope / Math.sqrt(3), instant: Math.hypot(sampling, trial.noise / edge.slope) };
 }
 
 /** Looks for a force that was cut off at the end of the range, and says which part it spoils. */
