@@ -1,6 +1,7 @@
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { syntheticTrial } from "../../src/synthetic/syntheticTrial.ts";
+import { words } from "../../taskpane/pane/words.ts";
 import { startBrowserTests, usable, watch, type BrowserTests, type Faults } from "./support/page.ts";
 
 const FILES = 24;
@@ -131,8 +132,7 @@ describe("the first list of trials", () => {
     await page.waitForTimeout(500);
     const headings = await page.evaluate(() => (window as unknown as { headings: string[] }).headings);
     expect(headings.length).toBeGreaterThan(1);
-    // Each begins with the words of a protocol; one without them begins with its date.
-    expect(headings.filter((heading) => !/^[A-Z][a-z]+ /.test(heading))).toEqual([]);
+    expect(headings.filter((heading) => heading.startsWith(words.protocol.none))).toEqual([]);
     await close();
     expect(faults).toEqual({ console: [], foreign: [] });
   });
