@@ -376,6 +376,14 @@ export const RULES: readonly Rule[] = [
     judge: (facts) => (facts.twoPlates === true ? NOT_CHECKED : undefined),
   },
   {
+    id: "plateDelay",
+    judge: (facts) => (facts.twoPlates === true ? NOT_CHECKED : undefined),
+  },
+  {
+    id: "alreadyFiltered",
+    judge: () => NOT_CHECKED,
+  },
+  {
     id: "Q22",
     judge(facts, limit): Judged {
       if (facts.leftShare === undefined) return undefined;

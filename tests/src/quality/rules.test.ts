@@ -130,6 +130,8 @@ const ROWS: readonly Row[] = [
   ["Q19", "notChecked", "not checked", () => analysed("IMTP")],
   ["noPull", undefined, "leave out", () => analysed("IMTP", {}, "", (trace) => ({ ...trace, plates: [{ role: "total", force: new Float64Array(4000).fill(700) }] }))],
   ["Q21", "notChecked", "not checked", () => analysed("CMJ")],
+  ["plateDelay", "notChecked", "not checked", () => analysed("CMJ")],
+  ["alreadyFiltered", "notChecked", "not checked", () => analysed("IMTP")],
   ["Q22", undefined, "look", () => analysed("CMJ", { leftShare: 0.63 })],
   ["Q23", undefined, "leave out", () => analysed("CMJ limb=left", { leftShare: 0.9 })],
   ["otherFootLands", undefined, "note", () => analysed("CMJ limb=left", { leftShare: { quiet: 1, unweighting: 1, braking: 1, propulsion: 1, flight: 1, landing: 0.5, recovery: 0.5, after: 0.5 } })],
