@@ -1,7 +1,5 @@
-import { readFileSync } from "node:fs";
-import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { ROOT } from "../../scripts/sources.js";
+import { axeViolations } from "./support/axe.ts";
 import { startBrowserTests, type BrowserTests, type OpenPage } from "./support/page.ts";
 
 describe("the page with the embedded sheet", () => {
@@ -64,15 +62,9 @@ describe("the page with the embedded sheet", () => {
   });
 
   test("has a bar and a frame that an accessibility checker finds nothing in", async () => {
-    const axe = readFileSync(join(ROOT, "node_modules", "axe-core", "axe.min.js"), "utf8");
-    await open.page.evaluate(axe);
-    const violations = await open.page.evaluate(async () => {
-      const { axe } = window as unknown as { axe: { run(context: object): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> } };
-      // The grid is a canvas of another maker; the pane has a test of its own.
-      const result = await axe.run({ include: [["#bar"], ["#divider"]] });
-      return result.violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.html).join(" ")}`);
-    });
-    expect(violations).toEqual([]);
+    // The grid is a canvas of another maker; the pane has a test of its own.
+    expect(await axeViolations(open.page, "#bar")).toEqual([]);
+    expect(await axeViolations(open.page, "#divider")).toEqual([]);
   });
 
   test("makes no request to any other origin, breaks no policy, and logs no error", async () => {

@@ -1,5 +1,4 @@
 import { mkdirSync, readFileSync } from "node:fs";
-import { createRequire } from "node:module";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { unzipSync } from "fflate";
@@ -8,11 +7,11 @@ import { ROOT } from "../../scripts/sources.js";
 import { syntheticTrial } from "../../src/synthetic/syntheticTrial.ts";
 import type { CellValue } from "../../taskpane/host/SheetHost.ts";
 import { fullCellName } from "../../taskpane/pane/cellName.ts";
+import { axeViolations } from "./support/axe.ts";
 import { startBrowserTests, type BrowserTests, type OpenPage } from "./support/page.ts";
 
 /** Screenshots of every view, to be looked at by a person. */
 const PICTURES = join(ROOT, "tests", "output", "pane");
-const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
 let tests: BrowserTests;
 let open: OpenPage;
@@ -72,14 +71,8 @@ function recording(height: number, seed: number): string {
   return lines.join("\r\n");
 }
 
-async function violations(): Promise<readonly string[]> {
-  await page.evaluate(AXE);
-  return page.evaluate(async () => {
-    const axe = (window as unknown as { axe: { run(context: string): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> } }).axe;
-    const found = await axe.run("#pane");
-    return found.violations.map((violation) => `${violation.id}: ${violation.nodes.map((node) => node.html.slice(0, 160)).join(" | ")}`);
-  });
-}
+/** What axe-core finds in the pane. */
+const violations = (): Promise<readonly string[]> => axeViolations(page, "#pane");
 
 /** How far the view can be scrolled sideways, px. */
 const sideways = (): Promise<number> => view.evaluate((element) => element.scrollWidth - element.clientWidth);

@@ -1,15 +1,14 @@
 import { mkdirSync, readFileSync } from "node:fs";
-import { createRequire } from "node:module";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import type { Locator, Page } from "playwright-core";
 import { ROOT } from "../../scripts/sources.js";
 import { syntheticTrial } from "../../src/synthetic/syntheticTrial.ts";
+import { axeViolations } from "./support/axe.ts";
 import { startBrowserTests, type BrowserTests, type OpenPage } from "./support/page.ts";
 
 /** Screenshots, to be looked at by a person. */
 const PICTURES = join(ROOT, "tests", "output", "plan");
-const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
 let tests: BrowserTests;
 let open: OpenPage;
@@ -49,13 +48,8 @@ function dropJump(seed: number): { name: string; mimeType: string; buffer: Buffe
   return { name: `drop-${seed}.csv`, mimeType: "text/csv", buffer: Buffer.from(lines.join("\n")) };
 }
 
-async function violations(): Promise<readonly string[]> {
-  await page.evaluate(AXE);
-  return page.evaluate(async () => {
-    const axe = (window as unknown as { axe: { run(context: string): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> } }).axe;
-    return (await axe.run("#pane")).violations.map((violation) => `${violation.id}: ${violation.nodes.map((node) => node.html.slice(0, 160)).join(" | ")}`);
-  });
-}
+/** What axe-core finds in the pane. */
+const violations = (): Promise<readonly string[]> => axeViolations(page, "#pane");
 
 describe("a plan", () => {
   test("is made from the squad list, shows its cautions and its steps before it is written", async () => {

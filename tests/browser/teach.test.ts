@@ -1,5 +1,4 @@
 import { mkdirSync, readFileSync } from "node:fs";
-import { createRequire } from "node:module";
 import { join } from "node:path";
 import { unzipSync } from "fflate";
 import type { Download, Locator, Page } from "playwright-core";
@@ -9,11 +8,11 @@ import { readWorkbook } from "../../src/workbook/readWorkbook.ts";
 import type { FileCell, WorkbookFile } from "../../src/workbook/WorkbookFile.ts";
 import { writeWorkbook } from "../../src/workbook/writeWorkbook.ts";
 import { keysFrom } from "../../taskpane/pane/teach/keyWorkbook.ts";
+import { axeViolations } from "./support/axe.ts";
 import { startBrowserTests, type BrowserTests, type OpenPage } from "./support/page.ts";
 
 /** Screenshots, to be looked at by a person. */
 const PICTURES = join(ROOT, "tests", "output", "teach");
-const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const FUNCTIONS = new Map([["METRIC", false]]);
 
 let tests: BrowserTests;
@@ -58,13 +57,8 @@ async function answered(bytes: Uint8Array, answers: ReadonlyMap<string, Partial<
   return writeWorkbook({ ...file, sheets }, { formulas: "live", functions: FUNCTIONS });
 }
 
-async function violations(): Promise<readonly string[]> {
-  await page.evaluate(AXE);
-  return page.evaluate(async () => {
-    const axe = (window as unknown as { axe: { run(context: string): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> } }).axe;
-    return (await axe.run("#pane")).violations.map((violation) => `${violation.id}: ${violation.nodes.map((node) => node.html.slice(0, 160)).join(" | ")}`);
-  });
-}
+/** What axe-core finds in the pane. */
+const violations = (): Promise<readonly string[]> => axeViolations(page, "#pane");
 
 describe("coursework", () => {
   let files: Readonly<Record<string, Uint8Array>>;
