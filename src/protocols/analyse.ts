@@ -5,6 +5,7 @@ import type { Protocol } from "./Protocol.ts";
 import { analyseDropJump } from "./dropJump.ts";
 import { missingReasons } from "./missingReasons.ts";
 import { analysePull } from "./isometricPull.ts";
+import { otherLegCarries } from "./otherLegCarries.ts";
 import { analyseHops } from "./repeatedHops.ts";
 import { analyseStandingJump } from "./standingJump.ts";
 import { timeSeriesOf } from "./timeSeries.ts";
@@ -29,6 +30,7 @@ import type { Trace } from "../trace/Trace.ts";
 export function analyse(trace: Trace, protocol: Protocol, settings: Settings, adjust: Adjust = NO_ADJUST): Analysis {
   const trial = new Trial(trace, protocol, settings, adjust);
   const hops: readonly Hop[] = run(trial);
+  if (trial.facts.noFlight === true) trial.facts.otherLeg = otherLegCarries(trial);
   const findings = judge(trial.facts, settings);
   let bits = 0;
   for (const finding of findings) for (const group of finding.removes) bits |= GROUP_BITS[group];

@@ -65,6 +65,8 @@ export interface Facts {
   leftShare?: number;
   /** True where the other foot, too, was on its plate after the landing of a test of one leg. */
   otherFootLands?: boolean;
+  /** Leg that carried the load where the protocol names the other one. */
+  otherLeg?: "left" | "right" | undefined;
   /** Largest mean of the plate that should be free, N. */
   freePlate?: number;
 

@@ -394,7 +394,8 @@ export const RULES: readonly Rule[] = [
   {
     id: "Q23",
     judge(facts, limit): Judged {
-      const { freePlate: force } = facts;
+      const { freePlate: force, otherLeg } = facts;
+      if (otherLeg !== undefined) return { action: "leave out", values: { case: "otherLeg", leg: otherLeg } };
       return force !== undefined && force > limit("q23-free-plate") ? { action: "leave out", values: { force } } : undefined;
     },
   },

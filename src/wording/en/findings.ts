@@ -71,6 +71,7 @@ export const FINDINGS: Readonly<Record<string, string>> = {
   "Q21.notChecked": "Whether left and right are swapped was not checked: it needs a stand on one leg.",
   "Q22": "In quiet standing {left:0} % of the weight was on the left plate: look at the position of the feet.",
   "Q23": "The free plate carried up to {force:0} N before take-off: the other foot touched.",
+  "Q23.otherLeg": "The plate of the {leg} leg carried the load: the protocol names the other leg. If this was a test of the {leg} leg, correct the leg of this trial; if the plates are named the wrong way round, swap them when bringing the file in.",
   "Q24": "After the landing the force was below {share:1} of body weight for {time:2} s: the landing was partly off the plates. Metrics of the landing are not given.",
   "Q24.standing": "The final stand reads {difference:1} % away from body weight: part of the person is off the plates, or leans on something. Metrics of the landing are not given.",
   "Q24.notChecked": "The landing was not checked: the recording ends too early.",
