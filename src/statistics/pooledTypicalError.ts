@@ -1,6 +1,6 @@
 import { InputError } from "../errors.ts";
 import { requireAllFinite, requireLevel } from "../guards.ts";
-import { chiSquareQuantile } from "./distributions.ts";
+import { errorLimits } from "./errorLimits.ts";
 import { logarithms, sumOfSquares } from "./moments.ts";
 
 /** Typical error within groups of repeated trials, with its confidence limits. */
@@ -53,11 +53,11 @@ export function pooledTypicalError(
   }
   const error = Math.sqrt(sum / degreesOfFreedom);
   const printed = (value: number): number => (form === "log" ? 100 * (Math.exp(value / 100) - 1) : value);
-  const tail = (1 - level) / 2;
+  const limits = errorLimits(error, degreesOfFreedom, level);
   return {
     value: printed(error),
-    low: printed(error * Math.sqrt(degreesOfFreedom / chiSquareQuantile(1 - tail, degreesOfFreedom))),
-    high: printed(error * Math.sqrt(degreesOfFreedom / chiSquareQuantile(tail, degreesOfFreedom))),
+    low: printed(limits.low),
+    high: printed(limits.high),
     form,
     degreesOfFreedom,
     level,

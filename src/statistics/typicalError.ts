@@ -1,6 +1,6 @@
 import { InputError } from "../errors.ts";
 import { requireLevel } from "../guards.ts";
-import { chiSquareQuantile } from "./distributions.ts";
+import { errorLimits } from "./errorLimits.ts";
 import { mean, sumOfSquares } from "./moments.ts";
 import { present, requireTable, tableUse } from "./RepeatTable.ts";
 import type { RepeatTable, TableUse } from "./RepeatTable.ts";
@@ -48,15 +48,15 @@ export function typicalError(table: RepeatTable, form: TypicalErrorForm = "raw",
     throw new InputError("out-of-range", "typical error in per cent requires numbers above zero");
   }
   const { error, degreesOfFreedom } = form === "rms" ? rootMeanSquareVariation(rows) : additive(table, columns, form);
-  const tail = (1 - level) / 2;
+  const limits = errorLimits(error, degreesOfFreedom, level);
   const printed = (value: number): number => {
     if (form === "log") return 100 * (Math.exp(value / 100) - 1);
     return form === "cv" ? (100 * value) / mean(rows.flat()) : value;
   };
   return {
     value: printed(error),
-    low: printed(error * Math.sqrt(degreesOfFreedom / chiSquareQuantile(1 - tail, degreesOfFreedom))),
-    high: printed(error * Math.sqrt(degreesOfFreedom / chiSquareQuantile(tail, degreesOfFreedom))),
+    low: printed(limits.low),
+    high: printed(limits.high),
     form,
     degreesOfFreedom,
     level,

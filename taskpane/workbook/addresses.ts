@@ -1,4 +1,4 @@
-import type { RangeRef } from "../host/SheetHost.ts";
+import type { CellValue, RangeRef } from "../host/SheetHost.ts";
 
 /** Letters of a zero-based column: 0 is A, 26 is AA. */
 export function columnLetters(column: number): string {
@@ -37,6 +37,11 @@ export function fixedRange(range: RangeRef): string {
   const first = cellAddress(range.row, range.column, { row: true, column: true });
   const last = cellAddress(range.row + range.rows - 1, range.column + range.columns - 1, { row: true, column: true });
   return `${sheetPrefix(range.sheet)}${first}:${last}`;
+}
+
+/** Text of a cell; blank for an error, or where there is no cell. */
+export function cellText(value: CellValue | undefined): string {
+  return value === undefined || typeof value === "object" ? "" : String(value);
 }
 
 const EPOCH = Date.UTC(1899, 11, 30);

@@ -3,7 +3,7 @@ import { settingsFrom } from "../../src/settings/settingsFrom.ts";
 import { SETTINGS } from "../../src/settings/definitions.ts";
 import type { Settings } from "../../src/settings/Settings.ts";
 import type { Applied, ApplyOptions, CellInput, CellRef, CellValue, Edit, RangeRef, SheetHost, TableInfo } from "../host/SheetHost.ts";
-import { columnIndex, columnLetters, isoDate } from "./addresses.ts";
+import { columnIndex, columnLetters, isoDate, cellText as text } from "./addresses.ts";
 import { findResults, findSettings, tableOf } from "./findParts.ts";
 import { factsInCommon, filledFrom } from "./matchPlanned.ts";
 import { planEdits, protocolFrom, type PlanStep } from "./plan.ts";
@@ -498,10 +498,6 @@ function tracedRow(formula: string, place: TrialsPlace): number | undefined {
     }
   }
   return undefined;
-}
-
-function text(value: CellValue | undefined): string {
-  return value === undefined || typeof value === "object" ? "" : String(value);
 }
 
 /** A number, also one that came as text with a decimal comma or point; 0 where there is none. */

@@ -1,7 +1,7 @@
 import { resolveMetricName } from "../../src/catalogue/resolveMetricName.ts";
 import { TIMES_MARK, TRACE_MARK } from "../../src/trace/packFormat.ts";
 import type { FileCell, FileChart, FileSheet, FileValue, WorkbookFile } from "../../src/workbook/WorkbookFile.ts";
-import { fixedRange } from "./addresses.ts";
+import { columnIndex, fixedRange } from "./addresses.ts";
 import { NAME, RESULT_LEAD } from "./sheets.ts";
 
 /** The first metrics of the head that hold numbers are drawn, this many at most. */
@@ -34,7 +34,7 @@ function chartSheet(file: WorkbookFile): FileSheet[] {
   const place = headPlace(file);
   const results = place && file.sheets.find((sheet) => sheet.name === place.sheet);
   if (!results || file.sheets.some((sheet) => sheet.name.toLowerCase() === SHEET.toLowerCase())) return [];
-  const trials = trialsOf(results, place.row);
+  const trials = trialsOf(results, place);
   const columns = [...new Set(trials.flatMap((trial) => [...trial.values.keys()]))].sort((a, b) => a - b).slice(0, MOST_CHARTS);
   if (columns.length === 0) return [];
   const protocols = [...new Set(trials.map((trial) => trial.protocol))];
@@ -64,15 +64,18 @@ function chartSheet(file: WorkbookFile): FileSheet[] {
   return [{ name: SHEET, cells, charts, columns: [{ column: 0, width: 200 }, ...protocols.map((_, index) => ({ column: index + 1, width: 170 }))] }];
 }
 
-function trialsOf(results: FileSheet, head: number): Trial[] {
+/** Trials of Results that are not left out. People put columns in: what leads a row is found by its head, the metrics by the defined name. */
+function trialsOf(results: FileSheet, place: HeadPlace): Trial[] {
+  const heads = new Map<string, number>();
   const rows = new Map<number, Map<number, FileValue>>();
   for (const { row, column, value } of results.cells) {
-    if (row <= head || value === null) continue;
+    if (row === place.row && column < place.first && typeof value === "string") heads.set(value.trim().toLowerCase(), column);
+    if (row <= place.row || value === null) continue;
     const cells = rows.get(row) ?? new Map<number, FileValue>();
     rows.set(row, cells.set(column, value));
   }
   const lead = (cells: ReadonlyMap<number, FileValue>, name: (typeof RESULT_LEAD)[number]) => {
-    const value = cells.get(RESULT_LEAD.indexOf(name));
+    const value = cells.get(heads.get(name) ?? -1);
     return typeof value === "string" ? value : "";
   };
   return [...rows]
@@ -81,16 +84,25 @@ function trialsOf(results: FileSheet, head: number): Trial[] {
     .map(([, cells]) => ({
       athlete: lead(cells, "athlete"),
       protocol: lead(cells, "protocol"),
-      values: new Map([...cells].filter((entry): entry is [number, number] => entry[0] >= RESULT_LEAD.length && typeof entry[1] === "number")),
+      values: new Map([...cells].filter((entry): entry is [number, number] => entry[0] >= place.first && entry[0] <= place.last && typeof entry[1] === "number")),
     }))
     .filter(({ values }) => values.size > 0);
 }
 
+/** The head of the metrics in Results; zero-based, both columns included. */
+interface HeadPlace {
+  readonly sheet: string;
+  readonly row: number;
+  readonly first: number;
+  readonly last: number;
+}
+
 /** Where the head of Results stands, from its defined name: `Results!$E$1:$S$1` or `'My results'!$E$1`. */
-function headPlace(file: WorkbookFile): { sheet: string; row: number } | undefined {
+function headPlace(file: WorkbookFile): HeadPlace | undefined {
   const reference = file.names.find(({ name }) => name === NAME.results)?.refersTo ?? "";
-  const match = /^(?:'((?:[^']|'')+)'|([^'!]+))!\$?[A-Z]+\$?(\d+)/i.exec(reference);
-  return match ? { sheet: match[1]?.replaceAll("''", "'") ?? match[2], row: Number(match[3]) - 1 } : undefined;
+  const match = /^(?:'((?:[^']|'')+)'|([^'!]+))!\$?([A-Z]+)\$?(\d+)(?::\$?([A-Z]+)\$?\d+)?/i.exec(reference);
+  if (!match) return undefined;
+  return { sheet: match[1]?.replaceAll("''", "'") ?? match[2], row: Number(match[4]) - 1, first: columnIndex(match[3]), last: columnIndex(match[5] ?? match[3]) };
 }
 
 function wordsOf(name: string): { title: string; unit: string } {

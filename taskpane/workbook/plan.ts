@@ -1,7 +1,7 @@
 import { TESTS, type Protocol, type Test } from "../../src/protocols/Protocol.ts";
 import { InputError } from "../../src/errors.ts";
 import type { CellInput, CellValue, Edit, SheetHost, TableInfo } from "../host/SheetHost.ts";
-import { dateSerial, isoDate } from "./addresses.ts";
+import { dateSerial, isoDate, cellText as text } from "./addresses.ts";
 import { tableOf } from "./findParts.ts";
 import type { PlannedTrial } from "./WorkbookModel.ts";
 
@@ -201,10 +201,6 @@ function cellsOf({ athlete, date, protocol, trial, of, rest }: PlanStep, order: 
 
 function dateFormat(sheet: string, column: number, row: number, rows: number): Edit {
   return { kind: "format", range: { sheet, row, column, rows, columns: 1 }, numberFormat: "yyyy-mm-dd" };
-}
-
-function text(value: CellValue | undefined): string {
-  return value === undefined || typeof value === "object" ? "" : String(value);
 }
 
 function positive(value: CellValue | undefined): number | undefined {

@@ -1,6 +1,6 @@
 import { VERSION } from "../../src/version.ts";
-import type { Applied, CellInput, CellValue, Edit, RangeRef, SheetHost, TableInfo } from "../host/SheetHost.ts";
-import { dateSerial, isoDate } from "./addresses.ts";
+import type { Applied, CellInput, Edit, RangeRef, SheetHost, TableInfo } from "../host/SheetHost.ts";
+import { dateSerial, isoDate, cellText as text } from "./addresses.ts";
 import { tableOf } from "./findParts.ts";
 
 /** What is recorded of a trial before its metrics. Values only: a record does not change when settings do. */
@@ -153,8 +153,4 @@ function cellsOf(draft: RecordDraft, columns: readonly string[], now: Date): Cel
 
 function dateFormat(range: RangeRef): Edit {
   return { kind: "format", range, numberFormat: "yyyy-mm-dd" };
-}
-
-function text(value: CellValue | undefined): string {
-  return value === undefined || typeof value === "object" ? "" : String(value);
 }

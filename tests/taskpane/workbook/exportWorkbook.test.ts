@@ -41,6 +41,13 @@ describe("sharedCopy", () => {
     expect(charts.charts![0]).toMatchObject({ kind: "column", y: "cm", series: [{ name: "CMJ", values: "Charts!$B$2:$B$4", categories: "Charts!$A$2:$A$4" }, { name: "SJ", values: "Charts!$C$2:$C$4" }] });
   });
 
+  test("columns that a person put in before or behind the results change nothing", () => {
+    const moved = cells.map((cell): FileCell => ({ ...cell, column: cell.column < 2 ? cell.column : cell.column + 1 }));
+    const own = [0, 1, 2, 3, 4, 5].flatMap((row): FileCell[] => [{ row, column: 2, value: row === 0 ? "my note" : 7 }, { row, column: 8, value: row === 0 ? "my number" : 99 }]);
+    const people = { names: [{ name: "LeapResults", refersTo: "'My results'!$F$1:$H$1" }], sheets: [{ name: "My results", cells: [...moved, ...own] }, file.sheets[1]] };
+    expect(sharedCopy(people).sheets.find((sheet) => sheet.name === "Charts")).toEqual(charts);
+  });
+
   test("a workbook without results gets no charts", () => {
     expect(sharedCopy({ ...file, names: [] }).sheets.map((sheet) => sheet.name)).toEqual(["My results", "Trials"]);
   });
