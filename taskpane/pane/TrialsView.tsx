@@ -6,6 +6,7 @@ import type { AnalysedTrial } from "./analyseTrial.ts";
 import { groupTrials, type TrialFilter } from "./groupTrials.ts";
 import { LeaveOutDialog } from "./LeaveOutDialog.tsx";
 import { headline } from "./headline.ts";
+import { LostResults } from "./LostResults.tsx";
 import { usePane } from "./PaneContext.tsx";
 import { protocolWords } from "./protocolWords.ts";
 import { ViewTitle } from "./SectionHead.tsx";
@@ -158,6 +159,7 @@ export function TrialsView({ opened }: { readonly opened?: { readonly key: strin
           {state.total > 0 && <ProgressBar aria-label={words.pane.loading} value={state.done} max={state.total} />}
         </>
       )}
+      {trials !== undefined && <LostResults changed={trials} />}
       {trials?.length === 0 && (
         <>
           <p>{words.trials.empty}</p>

@@ -1,3 +1,5 @@
+import { numberRuns } from "./numberRuns.ts";
+
 /**
  * Every sentence of the pane itself, in one table. What is said about metrics, findings and cautions comes from `src/catalogue` and
  * `src/wording`. To translate, write a second table of the same type.
@@ -118,6 +120,15 @@ const ENGLISH = {
     heed: "Heed",
     everyTest: "For every test",
     ownWords: "Common practice; the wording of your own laboratory or team comes first.",
+  },
+  lost: {
+    title: "Results without a trial",
+    rows: (sheet: string, rows: readonly number[]) =>
+      rows.length === 1
+        ? `Row ${rows[0]} of ${sheet} shows #REF!: its trial was deleted from Trials.`
+        : `Rows ${numberRuns(rows)} of ${sheet} show #REF!: their trials were deleted from Trials.`,
+    remove: (count: number) => (count === 1 ? "Remove this row" : `Remove these ${count} rows`),
+    removed: (count: number) => (count === 1 ? "A row of Results removed" : `${count} rows of Results removed`),
   },
   trials: {
     title: "Trials",
@@ -577,7 +588,8 @@ const ENGLISH = {
     noAnswer: (metrics: string) => `No answer: ${metrics}.`,
     saveMarks: "Save the marks (.xlsx)",
     marksSaved: "The marks were given to the browser to save",
-    marksHead: ["student", "right", "questions", "answers by a LEAP formula"],
+    marksHead: ["student", "right", "questions", "answers by a LEAP formula", "recording"],
+    ownRecording: "the one handed out",
     answersHead: ["student", "metric", "unit", "answer", "expected", "tolerance", "outcome", "what marking says"],
   },
   about: {
