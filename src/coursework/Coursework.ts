@@ -39,6 +39,8 @@ export interface Question {
 export interface StudentKey {
   readonly student: string;
   readonly seed: number;
+  /** Hash of the recording that was handed out, see `recordingHash`; absent in keys of earlier versions. */
+  readonly recording?: string;
   readonly answers: readonly AnswerKey[];
 }
 
@@ -48,6 +50,13 @@ export interface AnswerKey extends Question {
   readonly tolerance: number;
   /** Answers that usual mistakes lead to. */
   readonly mistakes: readonly { readonly id: string; readonly value: number }[];
+}
+
+/** What marking says about the recording in a returned workbook. */
+export interface RecordingMark {
+  readonly outcome: "own" | "differs" | "of another" | "missing";
+  /** Whose recording it is, where it is that of another student. */
+  readonly of?: string;
 }
 
 /** What marking says about one answer. */

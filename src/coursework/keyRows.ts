@@ -2,17 +2,17 @@ import type { AnswerKey, StudentKey } from "./Coursework.ts";
 import { InputError } from "../errors.ts";
 
 /** Head of the key sheet, in the order of its columns. */
-export const KEY_HEAD = ["student", "seed", "metric", "unit", "value", "tolerance", "mistakes"] as const;
+export const KEY_HEAD = ["student", "seed", "metric", "unit", "value", "tolerance", "mistakes", "recording"] as const;
 
 /**
  * The keys of a coursework as rows of a sheet: one row a question, under `KEY_HEAD`.
  *
  * @param keys Keys, values and tolerances in the unit of each question.
- * @returns Rows of text and numbers; mistakes as `id=value; id=value`.
+ * @returns Rows of text and numbers; mistakes as `id=value; id=value`; the hash of the recording last.
  */
 export function keyRows(keys: readonly StudentKey[]): (string | number)[][] {
-  return keys.flatMap(({ student, seed, answers }) =>
-    answers.map(({ metric, unit, value, tolerance, mistakes }) => [student, seed, metric, unit, value, tolerance, mistakes.map((mistake) => `${mistake.id}=${mistake.value}`).join("; ")]),
+  return keys.flatMap(({ student, seed, recording, answers }) =>
+    answers.map(({ metric, unit, value, tolerance, mistakes }) => [student, seed, metric, unit, value, tolerance, mistakes.map((mistake) => `${mistake.id}=${mistake.value}`).join("; "), recording ?? ""]),
   );
 }
 
@@ -24,7 +24,7 @@ export function keyRows(keys: readonly StudentKey[]): (string | number)[][] {
  * @throws {InputError} `damaged` where a row cannot be a key.
  */
 export function keysFromRows(rows: readonly (readonly unknown[])[]): StudentKey[] {
-  const students = new Map<string, { seed: number; answers: AnswerKey[] }>();
+  const students = new Map<string, { seed: number; recording: string; answers: AnswerKey[] }>();
   for (const [index, row] of rows.entries()) {
     const student = String(row[0] ?? "").trim();
     if (student === "") continue;
@@ -32,11 +32,11 @@ export function keysFromRows(rows: readonly (readonly unknown[])[]): StudentKey[
     if (typeof metric !== "string" || metric === "" || ![seed, value, tolerance].every((cell) => typeof cell === "number" && Number.isFinite(cell))) {
       throw new InputError("damaged", "a key requires a seed, a metric, a value and a tolerance in each row", `row ${index + 1}`);
     }
-    const found = students.get(student) ?? { seed: seed as number, answers: [] };
+    const found = students.get(student) ?? { seed: seed as number, recording: String(row[7] ?? "").trim(), answers: [] };
     students.set(student, found);
     found.answers.push({ metric, unit: String(unit ?? ""), value: value as number, tolerance: tolerance as number, mistakes: mistakesFrom(String(row[6] ?? ""), index) });
   }
-  return [...students].map(([student, { seed, answers }]) => ({ student, seed, answers }));
+  return [...students].map(([student, { seed, recording, answers }]) => ({ student, seed, ...(recording === "" ? {} : { recording }), answers }));
 }
 
 function mistakesFrom(text: string, index: number): AnswerKey["mistakes"] {

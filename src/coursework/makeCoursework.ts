@@ -6,6 +6,7 @@ import type { SyntheticFaults, SyntheticOptions } from "../synthetic/SyntheticOp
 import { type SyntheticTrial, syntheticTrial } from "../synthetic/syntheticTrial.ts";
 import { answerKey } from "./answerKey.ts";
 import { questionsOf } from "./questionsOf.ts";
+import { recordingHash } from "./recordingHash.ts";
 
 /** Tries at a motion that is possible, before giving up. */
 const TRIES = 50;
@@ -39,7 +40,7 @@ export function makeCoursework(plan: CourseworkPlan): { readonly assignments: re
     const asked = plan.questions?.map((metric) => usual.find((leeway) => leeway.metric === metric) ?? metric) ?? usual;
     const answers = asked.map((question) => answerKey(question, facts));
     assignments.push({ student, test: plan.test, trace: trial.trace, questions: answers.map(({ metric, unit }) => ({ metric, unit })) });
-    keys.push({ student, seed, answers });
+    keys.push({ student, seed, recording: recordingHash(trial.trace.plates.map(({ force }) => force)), answers });
   }
   return { assignments, keys };
 }

@@ -1,4 +1,4 @@
-import type { AnswerKey, Mark, StudentKey } from "./Coursework.ts";
+import type { AnswerKey, Mark, RecordingMark, StudentKey } from "./Coursework.ts";
 import { resolveMetricName } from "../catalogue/resolveMetricName.ts";
 import { InputError } from "../errors.ts";
 import { markAnswer } from "./markAnswer.ts";
@@ -24,6 +24,8 @@ export interface MarkedAssignment {
   readonly student: string;
   readonly answers: readonly MarkedAnswer[];
   readonly right: number;
+  /** Whether the recording that came back is the one handed out; absent where it was not looked at. */
+  readonly recording?: RecordingMark;
 }
 
 /**

@@ -6,8 +6,10 @@ import { COURSEWORK_FAULTS } from "../../src/coursework/Coursework.ts";
 import { faultsOf } from "../../src/coursework/faultsOf.ts";
 import { makeCoursework } from "../../src/coursework/makeCoursework.ts";
 import { markAssignment, type MarkedAssignment } from "../../src/coursework/markAssignment.ts";
+import { markRecording } from "../../src/coursework/markRecording.ts";
 import { TESTS, type Test } from "../../src/protocols/Protocol.ts";
 import { checkRecordingSize } from "../../src/read/limits.ts";
+import { recordingSentence } from "../../src/wording/recordingSentence.ts";
 import { testName } from "../../src/wording/testName.ts";
 import type { WorkbookFile } from "../../src/workbook/WorkbookFile.ts";
 import { inWorker } from "../workbook/inWorker.ts";
@@ -161,11 +163,11 @@ function Marking(): ReactNode {
       for (const [place, file] of files.entries()) {
         setProgress({ done: place, all: files.length });
         try {
-          const { student, answers } = answersFrom(await open(file));
+          const { student, answers, recording } = answersFrom(await open(file));
           const own = keys.get(student);
           if (own === undefined) wrong.push(`${file.name}: ${words.teach.unknownStudent(student)}`);
           else if (found.some((other) => other.student === student)) wrong.push(`${file.name}: ${words.teach.twice(student)}`);
-          else found.push(markAssignment(answers, own));
+          else found.push({ ...markAssignment(answers, own), recording: markRecording(recording, own, [...keys.values()]) });
         } catch (thrown) {
           wrong.push(`${file.name}: ${sentenceOf(thrown)}`);
         }
@@ -232,11 +234,12 @@ function Marking(): ReactNode {
                 </tr>
               </thead>
               <tbody>
-                {marked.map(({ student, right, answers }) => (
+                {marked.map(({ student, right, answers, recording }) => (
                   <tr key={student}>
                     <th scope="row">{student}</th>
                     <td>{words.teach.of(right, answers.length)}</td>
                     <td>
+                      {recording !== undefined && recording.outcome !== "own" && <div>{recordingSentence(recording)}</div>}
                       {answers.some(({ mark }) => mark.outcome === "blank") && (
                         <div>{words.teach.noAnswer(answers.flatMap(({ key: question, mark }) => (mark.outcome === "blank" ? [metricName(question.metric)] : [])).join(", "))}</div>
                       )}

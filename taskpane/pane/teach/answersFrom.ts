@@ -1,14 +1,15 @@
 import type { GivenAnswer } from "../../../src/coursework/markAssignment.ts";
 import { InputError } from "../../../src/errors.ts";
-import type { WorkbookFile } from "../../../src/workbook/WorkbookFile.ts";
-import { ANSWERS_SHEET, QUESTION_HEAD, STUDENT_CELL } from "./studentWorkbook.ts";
+import { recordingHash } from "../../../src/coursework/recordingHash.ts";
+import type { FileSheet, WorkbookFile } from "../../../src/workbook/WorkbookFile.ts";
+import { ANSWERS_SHEET, FORCE_HEADS, QUESTION_HEAD, RECORDING_SHEET, STUDENT_CELL, TIME_HEAD } from "./studentWorkbook.ts";
 
 /**
- * The answers of a returned workbook, wherever the rows and columns of its answer sheet went.
+ * The answers of a returned workbook, wherever the rows and columns of its answer sheet went, and the hash of the recording in it.
  *
  * @throws {InputError} `not-recognised` for a workbook without the answer sheet.
  */
-export function answersFrom(file: WorkbookFile): { readonly student: string; readonly answers: readonly GivenAnswer[] } {
+export function answersFrom(file: WorkbookFile): { readonly student: string; readonly answers: readonly GivenAnswer[]; readonly recording?: string } {
   const sheet = file.sheets.find((candidate) => candidate.name === ANSWERS_SHEET);
   const head = sheet?.cells.find((cell) => cell.value === QUESTION_HEAD[0]);
   const answer = sheet?.cells.find((cell) => cell.row === head?.row && cell.value === QUESTION_HEAD[3]);
@@ -19,5 +20,23 @@ export function answersFrom(file: WorkbookFile): { readonly student: string; rea
     const given = sheet.cells.find((other) => other.row === cell.row && other.column === answer.column);
     return [{ metric: cell.value, value: given?.value ?? "", ...(given?.formula === undefined ? {} : { formula: given.formula }) }];
   });
-  return { student, answers };
+  const recording = hashOfRecording(file.sheets.find((candidate) => candidate.name === RECORDING_SHEET));
+  return { student, answers, ...(recording === undefined ? {} : { recording }) };
+}
+
+/** The forces under their heads as far down as times stand beside them: students work in columns, and in rows below, of their own. */
+function hashOfRecording(sheet: FileSheet | undefined): string | undefined {
+  const time = sheet?.cells.find((cell) => cell.value === TIME_HEAD);
+  if (sheet === undefined || time === undefined) return undefined;
+  const heads = sheet.cells.filter((cell) => cell.row === time.row && FORCE_HEADS.includes(String(cell.value))).sort((a, b) => a.column - b.column);
+  if (heads.length === 0) return undefined;
+  const columns = new Map([time, ...heads].map((head) => [head.column, [] as number[]]));
+  for (const { row, column, value } of sheet.cells) {
+    const values = columns.get(column);
+    if (values !== undefined && row > time.row && typeof value === "number") values[row - time.row - 1] = value;
+  }
+  const times = columns.get(time.column)!;
+  let samples = 0;
+  while (times[samples] !== undefined) samples++;
+  return recordingHash(heads.map((head) => Array.from({ length: samples }, (_, at) => columns.get(head.column)![at] ?? NaN)));
 }

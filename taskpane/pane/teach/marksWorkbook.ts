@@ -1,4 +1,5 @@
 import type { MarkedAssignment } from "../../../src/coursework/markAssignment.ts";
+import { recordingSentence } from "../../../src/wording/recordingSentence.ts";
 import type { FileCell, WorkbookFile } from "../../../src/workbook/WorkbookFile.ts";
 import type { Edit } from "../../host/SheetHost.ts";
 import { words } from "../words.ts";
@@ -36,7 +37,7 @@ export function marksEdits(marked: readonly MarkedAssignment[], sheets: readonly
 }
 
 function tables(marked: readonly MarkedAssignment[]): readonly (readonly [string, Rows])[] {
-  const byStudent: Rows = [words.teach.marksHead, ...marked.map(({ student, right, answers }) => [student, right, answers.length, answers.filter(({ mark }) => mark.byFunction).length])];
+  const byStudent: Rows = [words.teach.marksHead, ...marked.map(({ student, right, answers, recording }) => [student, right, answers.length, answers.filter(({ mark }) => mark.byFunction).length, recording === undefined ? "" : recording.outcome === "own" ? words.teach.ownRecording : recordingSentence(recording)])];
   const byAnswer: Rows = [
     words.teach.answersHead,
     ...marked.flatMap(({ student, answers }) => answers.map(({ key, given, mark }) => [student, key.metric, key.unit, given === undefined || given === null ? "" : typeof given === "number" ? given : String(given), key.value, key.tolerance, mark.outcome, mark.message])),

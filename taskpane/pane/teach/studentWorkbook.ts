@@ -10,6 +10,10 @@ export const RECORDING_SHEET = "Recording";
 export const STUDENT_CELL = { row: 1, column: 1 } as const;
 /** Columns of the questions; the answer is the last. */
 export const QUESTION_HEAD = ["metric", "question", "unit", "answer"] as const;
+/** Heads of the columns of the recording. */
+export const TIME_HEAD = words.teach.time;
+const forceHead = (role: keyof typeof words.bringIn.roles): string => `${words.bringIn.roles[role]}, N`;
+export const FORCE_HEADS: readonly string[] = (["total", "left", "right", "box"] as const).map(forceHead);
 const TASK_ROW = 5;
 /** Tells at a glance where to write. */
 const ANSWER_FILL = "FFF4CE";
@@ -36,7 +40,7 @@ export function studentWorkbook({ student, test, trace, questions }: Assignment)
     }),
   ];
   const plates = trace.plates;
-  const recording: FileCell[] = [text(0, 0, words.teach.time, true), ...plates.map((plate, at) => text(0, at + 1, `${words.bringIn.roles[plate.role]}, N`, true))];
+  const recording: FileCell[] = [text(0, 0, TIME_HEAD, true), ...plates.map((plate, at) => text(0, at + 1, forceHead(plate.role), true))];
   const samples = plates[0].force.length;
   for (let i = 0; i < samples; i++) {
     recording.push({ row: i + 1, column: 0, value: Number((i / trace.rate).toFixed(6)) });

@@ -4,6 +4,8 @@ import { TESTS } from "../../../src/protocols/Protocol.ts";
 import { COURSEWORK_FAULTS, type CourseworkPlan } from "../../../src/coursework/Coursework.ts";
 import { makeCoursework } from "../../../src/coursework/makeCoursework.ts";
 import { markAssignment } from "../../../src/coursework/markAssignment.ts";
+import { markRecording } from "../../../src/coursework/markRecording.ts";
+import { recordingSentence } from "../../../src/wording/recordingSentence.ts";
 import { readWorkbook } from "../../../src/workbook/readWorkbook.ts";
 import type { FileCell, WorkbookFile } from "../../../src/workbook/WorkbookFile.ts";
 import { writeWorkbook } from "../../../src/workbook/writeWorkbook.ts";
@@ -12,7 +14,7 @@ import { courseworkPlan, type CourseworkForm } from "../../../taskpane/pane/teac
 import { keysFrom, keyWorkbook } from "../../../taskpane/pane/teach/keyWorkbook.ts";
 import { marksEdits, marksWorkbook } from "../../../taskpane/pane/teach/marksWorkbook.ts";
 import { fileNameOf } from "../../../taskpane/pane/teach/saveFile.ts";
-import { ANSWERS_SHEET, studentWorkbook } from "../../../taskpane/pane/teach/studentWorkbook.ts";
+import { ANSWERS_SHEET, RECORDING_SHEET, studentWorkbook } from "../../../taskpane/pane/teach/studentWorkbook.ts";
 
 const SEED = 987654321;
 const PLAN: CourseworkPlan = { test: "CMJ", students: ["Ann", "Ben"], faults: ["offset"], noise: 1, seed: SEED };
@@ -106,6 +108,42 @@ describe("a student's workbook", () => {
 
   test("is refused in a sentence where it is another workbook", () => {
     expect(() => answersFrom({ sheets: [{ name: "Sheet1", cells: [] }], names: [] })).toThrow(/requires a workbook with the sheet Answers/);
+  });
+});
+
+describe("the recording that comes back", () => {
+  const keyOf = (place: number) => markRecording(undefined, keys[place], keys);
+  const recordingOf = async (file: WorkbookFile) => markRecording(answersFrom(await throughFile(file)).recording, keys[0], keys);
+  /** The student's workbook with its recording changed. */
+  const changed = (change: (cells: readonly FileCell[]) => readonly FileCell[]): WorkbookFile => {
+    const file = studentWorkbook(assignments[0]);
+    return { ...file, sheets: file.sheets.map((sheet) => (sheet.name === RECORDING_SHEET ? { ...sheet, cells: change(sheet.cells) } : sheet)) };
+  };
+  test("is known again through the file, with columns and rows of the student's own beside it", async () => {
+    const worked = changed((cells) => [...cells.map((cell) => ({ ...cell, row: cell.row + 2, column: cell.column + 1 })), { row: 3, column: 0, value: 12 }, { row: 3, column: 9, value: 7.5 }, { row: cells.length + 40, column: 2, value: 812.25 }]);
+    expect(await recordingOf(studentWorkbook(assignments[0]))).toEqual({ outcome: "own" });
+    expect(await recordingOf(worked)).toEqual({ outcome: "own" });
+  });
+  test("is named where it is that of another student", async () => {
+    const mark = await recordingOf({ sheets: [studentWorkbook(assignments[0]).sheets[0], studentWorkbook(assignments[1]).sheets[1]], names: [] });
+    expect(mark).toEqual({ outcome: "of another", of: "Ben" });
+    expect(recordingSentence(mark!)).toBe("The recording is not the one handed out, but that of Ben.");
+  });
+  test("differs where one force of it was changed by a tenth of a newton, or a sample is gone", async () => {
+    const oneForce = changed((cells) => cells.map((cell) => (cell.row === 700 && cell.column === 1 ? { ...cell, value: (cell.value as number) + 0.1 } : cell)));
+    const oneGone = changed((cells) => cells.filter(({ row }) => row !== 700));
+    for (const file of [oneForce, oneGone]) expect(await recordingOf(file)).toEqual({ outcome: "differs" });
+  });
+  test("is missed where its sheet is gone, and not looked for with a key of an earlier version", () => {
+    expect(keyOf(0)).toEqual({ outcome: "missing" });
+    const { student, seed, answers } = keys[0];
+    const earlier = { student, seed, answers };
+    expect(markRecording("0", earlier, [earlier])).toBeUndefined();
+    expect(answersFrom({ sheets: studentWorkbook(assignments[0]).sheets.slice(0, 1), names: [] }).recording).toBeUndefined();
+  });
+  test("is said in the row of its student among the marks", () => {
+    const rows = marksWorkbook([{ ...markAssignment([], keys[0]), recording: { outcome: "differs" } }, { ...markAssignment([], keys[1]), recording: { outcome: "own" } }]).sheets[0].cells.filter(({ column }) => column === 4);
+    expect(rows.map(({ value }) => value)).toEqual(["recording", "The recording differs from the one handed out.", "the one handed out"]);
   });
 });
 
