@@ -81,6 +81,25 @@ describe("a person at the embedded sheet", () => {
     expect(await open.page.evaluate(async () => (await window.leapsheet!.workbook.trials()).length)).toBe(11);
   });
 
+  test("deletes two trials: the pane names the rows of Results that lost theirs, removes them in one step, and brings them back", async () => {
+    const before = await results(open.page);
+    await open.page.locator("#tab-trials").click();
+    await open.page.evaluate(() => window.leapsheet!.host.apply([{ kind: "deleteRows", table: "Trials", rows: [4, 5] }], { label: "Delete two trials" }));
+    await open.page.getByText("Rows 6 and 7 of Results show #REF!").waitFor();
+    const broken = await results(open.page);
+    expect(broken[4]![0]).toMatchObject({ error: "#REF!" });
+    await open.page.getByRole("button", { name: "Remove these 2 rows" }).click();
+    await open.page.getByText("2 rows of Results removed").waitFor();
+    await expect.poll(() => open.page.getByText("of Results show #REF!").count()).toBe(0);
+    const after = await results(open.page);
+    expect([4, 5].map((row) => after[row]!.every((cell) => cell === ""))).toEqual([true, true]);
+    expect(after.filter((_, index) => index !== 4 && index !== 5)).toEqual(before.filter((_, index) => index !== 4 && index !== 5));
+    await open.page.getByRole("button", { name: "Undo", exact: true }).click();
+    await open.page.getByText("Rows 6 and 7 of Results show #REF!").waitFor();
+    expect(await results(open.page)).toEqual(broken);
+    expect(open.faults.console).toEqual([]);
+  });
+
   test("saves a copy with codes that holds no name, and goes back with the key", async () => {
     open.page.on("dialog", (dialog) => void dialog.accept());
     const before = await results(open.page);
