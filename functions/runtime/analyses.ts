@@ -6,7 +6,7 @@ import { parseProtocol } from "../../src/protocols/parseProtocol.ts";
 import { noteAnalysis } from "./boundary.ts";
 import { requiredText, singleFrom, textFrom } from "./cells.ts";
 import { settingsFromArgument } from "./settingsFromArgument.ts";
-import { traceFromArgument } from "./traceFromArgument.ts";
+import { traceFromArgument, type MadeTrace } from "./traceFromArgument.ts";
 
 /** How much memory the kept analyses may hold, bytes (an estimate from their samples). */
 const MOST_BYTES = 128 * 1024 * 1024;
@@ -16,12 +16,16 @@ const BYTES_EACH = 40_000;
 interface Kept {
   readonly id: string;
   readonly content: string;
+  /** Key of the trace. */
+  readonly source: string;
   readonly analysis: Analysis;
   readonly bytes: number;
 }
 
 const byContent = new Map<string, Kept>();
 const byId = new Map<string, Kept>();
+/** Traces of the analyses that are kept: another setting or protocol reads no cell again. */
+const traces = new Map<string, { readonly made: MadeTrace; uses: number }>();
 let bytesKept = 0;
 let serial = 0;
 
@@ -39,9 +43,10 @@ export function analysisFrom(trace: unknown, protocol: unknown, settings: unknow
   if (kept === undefined) {
     const asked = parseProtocol(protocolText);
     const adjusted = parseAdjust(adjustText);
-    const { trace: made, notes } = source.make();
+    const trace = traces.get(source.key)?.made ?? source.make();
+    const { trace: made, notes } = trace;
     const analysis = "plates" in made ? analyse(made, asked, chosen, adjusted) : analyseTimes(made, asked, chosen, adjusted);
-    kept = keep(content, withNotes(analysis, notes));
+    kept = keep(content, source.key, trace, withNotes(analysis, notes));
   } else {
     byContent.delete(content);
     byContent.set(content, kept);
@@ -68,18 +73,28 @@ function withNotes(analysis: Analysis, notes: readonly string[]): Analysis {
   return Object.create(analysis, { findings: { value: [...analysis.findings, ...noted], enumerable: true } }) as Analysis;
 }
 
-function keep(content: string, analysis: Analysis): Kept {
+function keep(content: string, source: string, trace: MadeTrace, analysis: Analysis): Kept {
   // Two samples' worth per sample: the trace itself and its corrected copy.
   const samples = analysis.trace.plates.reduce((sum, plate) => sum + plate.force.length, 0);
-  const kept: Kept = { id: `analysis ${++serial}`, content, analysis, bytes: BYTES_EACH + 2 * content.length + 16 * samples };
+  const kept: Kept = { id: `analysis ${++serial}`, content, source, analysis, bytes: BYTES_EACH + 2 * content.length + 16 * samples };
   byContent.set(content, kept);
   byId.set(kept.id, kept);
   bytesKept += kept.bytes;
+  const shared = traces.get(source);
+  if (shared) shared.uses++;
+  else traces.set(source, { made: trace, uses: 1 });
   for (const oldest of byContent.values()) {
     if (bytesKept <= MOST_BYTES || oldest === kept) break;
     byContent.delete(oldest.content);
     byId.delete(oldest.id);
     bytesKept -= oldest.bytes;
+    letGo(oldest.source);
   }
   return kept;
+}
+
+/** Forgets a trace whose last analysis has made way. */
+function letGo(source: string): void {
+  const shared = traces.get(source);
+  if (shared && --shared.uses === 0) traces.delete(source);
 }

@@ -186,6 +186,7 @@ class EmbeddedSheetHost implements SheetHost {
     }
     batch.commit();
     if (edits.some((edit) => edit.kind === "deleteSheet")) this.calculation.recompute();
+    this.calculation.begin();
     const id = ++this.lastStep;
     this.steps.set(id, {
       batch,
@@ -228,7 +229,9 @@ class EmbeddedSheetHost implements SheetHost {
     this.checkUntouched(step, label);
     step.batch.revert();
     this.steps.delete(id);
-    this.calculation.recompute();
+    // What is put back or goes as a whole, formulas elsewhere are not told of; of cells they are.
+    if (step.editsByThen !== undefined || step.addedSheets.length > 0) this.calculation.recompute();
+    else this.calculation.begin();
   }
 
   async selection(): Promise<CellRef | undefined> {

@@ -69,6 +69,53 @@ describe("the embedded sheet as a host", () => {
     expect(await values({ row: 20, column: 2 })).toEqual([[15]]);
   });
 
+  test("keeps many spills apart: one in the way of another says so, one that lost its place is blank to those who read it", async () => {
+    // 40 spills of 3 × 2, one below the other: each cell belongs to one, at every place.
+    await apply([cells(0, 0, Array.from({ length: 40 }, (_, k) => [{ formula: `=SEQUENCE(1,3,${10 * k})` }]))]);
+    expect(await values({ rows: 40, columns: 3 })).toEqual(Array.from({ length: 40 }, (_, k) => [10 * k, 10 * k + 1, 10 * k + 2]));
+    await apply([cells(38, 5, [[{ formula: "=SUM(A1:C40)" }, { formula: "=COUNT(B40:C40)" }]])]);
+    // By hand: 3 · 10 · (0 + … + 39) + 40 · (0 + 1 + 2).
+    expect(await values({ row: 38, column: 5, columns: 2 })).toEqual([[3 * 10 * 780 + 120, 2]]);
+    await apply([cells(35, 4, [[{ formula: "=SEQUENCE(9)" }]])]);
+    await apply([cells(30, 0, [[{ formula: "=SEQUENCE(4,1,5)" }]])]);
+    expect(await values({ row: 30 })).toEqual([[{ error: "#SPILL!" }]]);
+    await apply([cells(30, 0, [[{ formula: "=SEQUENCE(1,2,300)" }]])]);
+    expect(await values({ row: 38, column: 5, columns: 2 })).toEqual([[3 * 10 * 780 + 120 - 302, 2]]);
+    await apply([cells(39, 0, [[7]])]);
+    expect(await values({ row: 38, column: 5, columns: 2 })).toEqual([[3 * 10 * 780 + 120 - 302 - (390 + 391 + 392) + 7, 0]]);
+  });
+
+  test("computes many formulas without holding the page up, and begins at once", async () => {
+    const outcome = await open.page.evaluate(async (name) => {
+      const { host } = window.leapsheet!;
+      const write = (edits: Parameters<typeof host.apply>[0]) => host.apply(edits, { label: "Many" });
+      await write([{ kind: "cells", sheet: name, row: 0, column: 0, cells: [[1]] }, { kind: "cells", sheet: name, row: 1, column: 0, cells: Array.from({ length: 200 }, (_, k) => [{ formula: `=LEAP.HEIGHT_FLIGHT(A$1/${k + 1})` }]) }]);
+      await host.settled();
+      // Turns of the event loop while the engine computes: without pauses there are only those before and after it.
+      let turns = 0;
+      const channel = new MessageChannel();
+      let watching = true;
+      channel.port1.onmessage = () => {
+        turns++;
+        if (watching) channel.port2.postMessage(0);
+      };
+      channel.port2.postMessage(0);
+      let computed = 0;
+      const began = performance.now();
+      await write([{ kind: "cells", sheet: name, row: 0, column: 0, cells: [[0.5]] }]);
+      const [before] = await host.read([{ sheet: name, row: 200, column: 0, rows: 1, columns: 1 }]);
+      await host.settled();
+      computed = performance.now() - began;
+      watching = false;
+      const [after] = await host.read([{ sheet: name, row: 200, column: 0, rows: 1, columns: 1 }]);
+      return { turns, computed, before: before.values[0][0], after: after.values[0][0] };
+    }, sheet);
+    // By hand: 9.80665 · (0.5/200)² / 8.
+    expect(outcome.after).toBeCloseTo((9.80665 * (0.5 / 200) ** 2) / 8, 15);
+    expect(outcome.after).not.toBe(outcome.before);
+    expect(outcome.turns).toBeGreaterThan(5);
+  });
+
   test("gives each error cell the sentence of the function that made it, through other calls and references", async () => {
     await apply([cells(0, 0, [[{ formula: '=LEAP.RSI("x",0.2)' }, { formula: "=LEAP.HEIGHT_FLIGHT(A1)" }, { formula: "=1/0" }, { formula: "=IFERROR(A1,5)" }, { formula: '=LEAP.HEIGHT_FLIGHT({0.5,"x"})' }]])]);
     const [[first, passedOn, other, caught, good, spilled]] = await values({ columns: 6 });

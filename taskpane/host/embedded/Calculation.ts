@@ -7,7 +7,7 @@ import {
   SetTriggerFormulaCalculationStartMutation,
 } from "@univerjs/engine-formula";
 import { SetRangeValuesMutation } from "@univerjs/sheets";
-import { FormulaCalculationSessionService } from "@univerjs/sheets-formula";
+import { FormulaCalculationSessionService, TriggerCalculationController } from "@univerjs/sheets-formula";
 
 interface Block {
   readonly startRow: number;
@@ -16,11 +16,17 @@ interface Block {
   readonly endColumn: number;
 }
 
+interface Spill {
+  readonly unitId: string;
+  readonly sheetId: string;
+  readonly block: Block;
+}
+
 /** Knows whether the sheet still computes, and mends what its engine leaves stale. */
 export class Calculation {
   /** A change was made whose computing has not begun. */
   private waiting = false;
-  private spills: Record<string, Block> = {};
+  private spills: ReadonlyMap<string, Spill> = new Map();
   private repairs = 0;
 
   /** `onStart` is called when a calculation begins. */
@@ -58,13 +64,23 @@ export class Calculation {
     }
   }
 
+  /** Begins to compute what was changed; by itself the engine waits a tenth of a second for more changes. */
+  begin(): void {
+    const trigger = this.services.get(TriggerCalculationController) as any;
+    if (!trigger._waitingCommandQueue?.length || trigger._executionInProgressParams != null) return;
+    clearTimeout(trigger._setTimeoutKey);
+    trigger._executingDirtyData = trigger._mergeDirty(trigger._executingDirtyData, trigger._generateDirty(trigger._waitingCommandQueue));
+    trigger._waitingCommandQueue = [];
+    this.services.get(ICommandService).executeCommand(SetFormulaCalculationStartMutation.id, { ...trigger._executingDirtyData }, { onlyLocal: true });
+  }
+
   /** Computes every formula, or those of the given ranges, afresh. */
   recompute(ranges?: readonly { unitId: string; sheetId: string; range: Block }[]): void {
     this.waiting = true;
     const commands = this.services.get(ICommandService);
     const nothing = { dirtyNameMap: {}, dirtyDefinedNameMap: {}, dirtySuperTableMap: {}, dirtyUnitFeatureMap: {}, dirtyUnitOtherFormulaMap: {}, clearDependencyTreeCache: {} };
-    if (ranges) commands.executeCommand(SetTriggerFormulaCalculationStartMutation.id, { ...nothing, forceCalculation: false, dirtyRanges: ranges }, { onlyLocal: true });
-    else commands.executeCommand(SetTriggerFormulaCalculationStartMutation.id, { ...nothing, forceCalculation: true, dirtyRanges: [] }, { onlyLocal: true });
+    commands.syncExecuteCommand(SetTriggerFormulaCalculationStartMutation.id, { ...nothing, forceCalculation: ranges === undefined, dirtyRanges: ranges ?? [] }, { onlyLocal: true });
+    this.begin();
   }
 
   /** The spill that covers a cell, by its range; the first cell of the range is the anchor. */
@@ -78,31 +94,41 @@ export class Calculation {
     return undefined;
   }
 
-  /** Cells that read a spill are not told when it becomes smaller: everything is computed once more then. */
+  /** Cells that read a spill are not told when it becomes smaller: those that read what it no longer fills are computed once more then. */
   private repairShrunkenSpills(ranges: object | undefined): void {
     const now = flatten(ranges ?? {});
-    const shrunk = Object.entries(this.spills).some(([key, old]) => !now[key] || now[key].endRow < old.endRow || now[key].endColumn < old.endColumn);
+    const left = [...this.spills].flatMap(([key, old]) => leftBy(old, now.get(key)));
     this.spills = now;
-    if (!shrunk) {
+    if (left.length === 0) {
       this.repairs = 0;
     } else if (this.repairs < 3) {
       this.repairs++;
       this.waiting = true;
-      setTimeout(() => this.recompute(), 0);
+      setTimeout(() => this.recompute(left), 0);
     }
   }
 }
 
+/** What a spill filled before and fills no longer; not its first cell, which holds the formula. */
+function leftBy({ unitId, sheetId, block: before }: Spill, now: Spill | undefined): { unitId: string; sheetId: string; range: Block }[] {
+  const { startRow, startColumn, endRow, endColumn } = before;
+  const after = now?.block ?? { startRow, startColumn, endRow: startRow, endColumn: startColumn };
+  const parts: Block[] = [];
+  if (after.endColumn < endColumn) parts.push({ startRow, endRow, startColumn: after.endColumn + 1, endColumn });
+  if (after.endRow < endRow) parts.push({ startRow: after.endRow + 1, endRow, startColumn, endColumn });
+  return parts.map((range) => ({ unitId, sheetId, range }));
+}
+
 const pause = (milliseconds: number) => new Promise((resolve) => setTimeout(resolve, milliseconds));
 
-function flatten(ranges: any): Record<string, Block> {
-  const flat: Record<string, Block> = {};
-  for (const unit in ranges) {
-    for (const sheet in ranges[unit]) {
-      for (const row in ranges[unit][sheet] ?? {}) {
-        for (const column in ranges[unit][sheet][row]) {
-          const block = ranges[unit][sheet][row][column];
-          if (block) flat[`${unit}|${sheet}|${row}|${column}`] = { ...block };
+function flatten(ranges: any): Map<string, Spill> {
+  const flat = new Map<string, Spill>();
+  for (const unitId in ranges) {
+    for (const sheetId in ranges[unitId]) {
+      for (const row in ranges[unitId][sheetId] ?? {}) {
+        for (const column in ranges[unitId][sheetId][row]) {
+          const block = ranges[unitId][sheetId][row][column];
+          if (block) flat.set(`${unitId}|${sheetId}|${row}|${column}`, { unitId, sheetId, block: { ...block } });
         }
       }
     }

@@ -8,6 +8,7 @@ import { UniverSheetsTablePlugin } from "@univerjs/sheets-table";
 import tableWords from "@univerjs/sheets-table/locale/en-US";
 import type { FunctionMetadata, LeapFunction } from "./FunctionMetadata.ts";
 import { functionClass, functionDescription, type ErrorSentences } from "./functionClass.ts";
+import { tuneEngine } from "./tuneEngine.ts";
 import "@univerjs/preset-sheets-core/lib/index.css";
 import "@univerjs/preset-sheets-drawing/lib/index.css";
 
@@ -42,5 +43,6 @@ export function createUniver(container: HTMLElement, functions: readonly SheetFu
   for (const [constructor, options] of plugins.values()) univer.registerPlugin(constructor, options);
   const api = FUniver.newAPI(univer);
   api.createWorkbook(workbook);
+  tuneEngine(univer.__getInjector());
   return { univer, api };
 }

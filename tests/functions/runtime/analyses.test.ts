@@ -30,6 +30,13 @@ describe("kept analyses", () => {
     expect(analyse(one, "CMJ", [["gravity", DEFAULT_SETTINGS.values.gravity]])).toBe(first);
   });
 
+  test("share the trace they are of: other settings read no cell again", () => {
+    const first = analyse(packed(3));
+    expect(analyse(packed(3), "CMJ", [["gravity", 9.82]]).trace).toBe(first.trace);
+    expect(analyse(packed(3), "CMJ arms=hips").trace).toBe(first.trace);
+    expect(analyse(packed(4)).trace).not.toBe(first.trace);
+  });
+
   test("are found from the record of the call that used them", () => {
     const verdict = boundary("VERDICT", (trace: unknown) => analyse(trace).verdict);
     verdict(one, { address: "Results!C3" });
@@ -39,12 +46,14 @@ describe("kept analyses", () => {
 
   test("make way, oldest first, when they would hold more than 128 MB", () => {
     const first = analyse(one);
+    const { trace } = first;
     const rows = (shift: number) => Array.from({ length: 60_000 }, (_, i) => [700 + shift + (i % 7), 701 + (i % 5)]);
     for (let i = 0; i < 80; i++) {
       analyse(rows(i), "CMJ", undefined, undefined, 1000);
       expect(analysesKept().bytes).toBeLessThanOrEqual(128 * 1024 * 1024);
     }
     expect(analyse(one)).not.toBe(first);
+    expect(analyse(one).trace).not.toBe(trace);
   }, 60_000);
 });
 
