@@ -1,7 +1,8 @@
 import { MAX_COLUMNS } from "./limits.ts";
 import type { TableColumn } from "./NumberTable.ts";
 import { isUnit, splitUnit } from "./columnNames.ts";
-import { isNumberText, splitLine, type TextLayout } from "./textLayout.ts";
+import { isNumberText } from "./isNumberText.ts";
+import { splitLine, type TextLayout } from "./textLayout.ts";
 
 /** Lines above the numbers among which names are looked for. */
 const HEAD_ROWS = 20;

@@ -1,5 +1,6 @@
 import { InputError } from "../errors.ts";
 import type { DecimalMark, Delimiter, ImportRecipe } from "./ImportRecipe.ts";
+import { isNumberText } from "./isNumberText.ts";
 import { MAX_COLUMNS } from "./limits.ts";
 import { textOf } from "./textBytes.ts";
 
@@ -88,16 +89,6 @@ export function splitLine(line: string, delimiter: Delimiter, quoted: boolean): 
 }
 
 export const DELIMITER_CHARACTERS: Readonly<Record<Delimiter, string>> = { comma: ",", semicolon: ";", tab: "\t", spaces: " ", pipe: "|" };
-
-const NUMBER: Readonly<Record<DecimalMark, RegExp>> = {
-  ".": /^(?:[-+]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][-+]?[0-9]+)?|[0-9]{1,2}:[0-5]?[0-9](?::[0-5]?[0-9](?:\.[0-9]+)?|\.[0-9]+))$/,
-  ",": /^(?:[-+]?(?:[0-9]+(?:,[0-9]+)?|,[0-9]+)(?:[eE][-+]?[0-9]+)?|[0-9]{1,2}:[0-5]?[0-9](?::[0-5]?[0-9](?:,[0-9]+)?|,[0-9]+))$/,
-};
-
-/** Whether a field holds a number, in the same sense as `numberInBytes`. */
-export function isNumberText(field: string, decimal: DecimalMark): boolean {
-  return field.length < 400 && NUMBER[decimal].test(field);
-}
 
 interface Reading {
   delimiter: Delimiter;

@@ -3,7 +3,8 @@ import { textHead } from "./textHead.ts";
 import { MAX_SAMPLES } from "./limits.ts";
 import { columnLabel, type NumberTable, type TableColumn } from "./NumberTable.ts";
 import { numberInBytes } from "./numberInBytes.ts";
-import { DELIMITER_CHARACTERS, isNumberText, lineEnd, splitLine, type TextLayout } from "./textLayout.ts";
+import { isNumberText } from "./isNumberText.ts";
+import { DELIMITER_CHARACTERS, lineEnd, splitLine, type TextLayout } from "./textLayout.ts";
 import { textOf } from "./textBytes.ts";
 
 const SAMPLE_ROWS = 120;

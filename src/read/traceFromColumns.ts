@@ -3,7 +3,7 @@ import { stepsPerNewton } from "../trace/forceStep.ts";
 import type { Plate, PlateRole, Trace } from "../trace/Trace.ts";
 import { LARGEST_FORCE, NEWTONS_PER, forceUnitNamed } from "../trace/units.ts";
 import { columnName, splitUnit } from "./columnNames.ts";
-import { isNumberText } from "./textLayout.ts";
+import { isNumberText } from "./isNumberText.ts";
 import { rateOf, timeBase } from "./timeBase.ts";
 
 /** A trace read from cells, and what a person should know about it. */
