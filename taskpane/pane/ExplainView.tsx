@@ -1,12 +1,14 @@
 import { useEffect, useMemo, useState, type ReactNode } from "react";
 import { Button, Field, makeStyles, mergeClasses, Select, Spinner, tokens } from "@fluentui/react-components";
-import { Copy16Regular } from "@fluentui/react-icons";
+import { Copy16Regular, ImageCopy20Regular } from "@fluentui/react-icons";
 import type { CutRange, CutText } from "../../functions/runtime/callRecord.ts";
 import { formatProtocol } from "../../src/protocols/formatProtocol.ts";
 import { likeProtocols } from "../../src/protocols/likeProtocols.ts";
 import type { Analysis } from "../../src/protocols/Analysis.ts";
 import type { CellExplanation, ExplainedCall } from "../explain/explainCell.ts";
 import { explainMetric, type MetricExplanation } from "../explain/explainMetric.ts";
+import { explanationParts } from "../explain/explanationParts.ts";
+import { explanationPicture } from "../explain/explanationPicture.ts";
 import { explanationText } from "../explain/explanationText.ts";
 import type { CellValue } from "../host/SheetHost.ts";
 import { plotDataOf } from "../plots/plotDataOf.ts";
@@ -17,6 +19,7 @@ import { functionHelp, type FunctionHelp } from "./functionHelp.ts";
 import { MetricExplanationView, MetricTexts } from "./MetricExplanationView.tsx";
 import { sentenceOf, usePane } from "./PaneContext.tsx";
 import { Section, ViewTitle } from "./SectionHead.tsx";
+import { fileNameOf, saveFile } from "./teach/saveFile.ts";
 import { metricName, PLOT_NAMES } from "./texts.ts";
 import { TracePlotView } from "./TracePlotView.tsx";
 import { useExplanation } from "./useExplanation.ts";
@@ -87,6 +90,22 @@ function CellView({ explanation, kept, onKeep, styles }: CellViewProps): ReactNo
       say({ kind: "done", text: words.explain.copied });
     } catch {
       say({ kind: "problem", text: words.explain.copyFailed });
+    }
+  };
+
+  const copyPicture = async (): Promise<void> => {
+    const picture = explanationPicture(explanationParts(explanation, one, metric?.explanation), plot);
+    try {
+      // The clipboard takes the promise: some browsers only listen during the click itself.
+      await navigator.clipboard.write([new ClipboardItem({ "image/png": picture })]);
+      say({ kind: "done", text: words.explain.pictureCopied });
+    } catch {
+      try {
+        saveFile(`${fileNameOf(`${fullCellName(cell)} ${name ?? one.call.name}`)}.png`, new Uint8Array(await (await picture).arrayBuffer()), "image/png");
+        say({ kind: "done", text: words.explain.pictureSaved });
+      } catch (thrown) {
+        say({ kind: "problem", text: sentenceOf(thrown) });
+      }
     }
   };
 
@@ -186,6 +205,9 @@ function CellView({ explanation, kept, onKeep, styles }: CellViewProps): ReactNo
       <div className={styles.buttons}>
         <Button size="small" icon={<Copy16Regular />} onClick={() => void copy()}>
           {words.explain.copy}
+        </Button>
+        <Button size="small" icon={<ImageCopy20Regular />} onClick={() => void copyPicture()}>
+          {words.explain.copyPicture}
         </Button>
         {metric?.explanation?.value !== undefined && one.analysis !== undefined && (
           <Button size="small" onClick={() => onKeep({ cell: fullCellName(cell), explanation: metric.explanation!, analysis: one.analysis! })}>

@@ -16,6 +16,8 @@ export interface TracePlotOptions {
   readonly view?: readonly [number, number];
   /** Height of the force panel, px; others are three quarters of it. @default 200 */
   readonly height?: number;
+  /** How many times as large everything is drawn, for a picture that is to be sharp wherever it is pasted. @default 1 */
+  readonly magnify?: number;
   /** Called with the place of the cursor, s, or nothing when it leaves. */
   readonly onCursor?: (time: number | undefined) => void;
   /** Called while (`done` false) and after (`done` true) a person drags an event. Absent: events stay where they are. */
@@ -28,6 +30,8 @@ export interface TracePlot {
   view(stretch?: readonly [number, number]): void;
   /** The stretch of time on show, s. */
   currentView(): readonly [number, number];
+  /** The panels as they stand, from top to bottom, in pixels of the screen. */
+  panels(): readonly HTMLCanvasElement[];
   /** PNG of all panels, as a data address. */
   toPicture(): string;
   destroy(): void;
@@ -47,6 +51,8 @@ export const DASHES: readonly (readonly number[] & number[])[] = [[7, 3], [2, 3]
  */
 export function tracePlot(element: HTMLElement, data: TracePlotData, options: TracePlotOptions): TracePlot {
   const colours = plotColours(element);
+  const m = options.magnify ?? 1;
+  const font = `${12 * m}px "Segoe UI", system-ui, sans-serif`;
   const quantities = options.quantities ?? ["force"];
   const first = data.time[0] ?? 0;
   const last = data.time[data.time.length - 1] ?? 1;
@@ -67,23 +73,23 @@ export function tracePlot(element: HTMLElement, data: TracePlotData, options: Tr
     const lines = data.series.filter((line) => line.quantity === quantity && (line.side === "total" || line.side === "other" || options.sides !== false));
     if (lines.length === 0) return;
     const isLast = place === quantities.length - 1;
-    const height = Math.round((options.height ?? 200) * (quantity === "force" ? 1 : 0.75)) + (isLast ? 22 : 0);
+    const height = m * (Math.round((options.height ?? 200) * (quantity === "force" ? 1 : 0.75)) + (isLast ? 22 : 0));
     const plot = new uPlot(
       {
         width: Math.max(element.clientWidth, 160),
         height,
-        padding: [quantity === "force" ? 20 : 8, 10, isLast ? 0 : 4, 0],
+        padding: [m * (quantity === "force" ? 20 : 8), m * 10, isLast ? 0 : m * 4, 0],
         legend: { show: false },
         cursor: { y: false, sync: { key, setSeries: false }, drag: { x: true, y: false, setScale: true }, points: { size: 7 } },
         scales: { x: { time: false, min: viewing[0], max: viewing[1] }, y: { range: (_, low, high) => axisRange(low, high) } },
         axes: [
-          { show: true, stroke: colours.quiet, grid: { stroke: colours.grid, width: 1 }, ticks: { show: isLast, stroke: colours.grid }, size: isLast ? 44 : 6, values: isLast ? undefined : () => [], label: isLast ? options.axisLabels.time : undefined, labelSize: 18, font: FONT, labelFont: FONT, space: 44 },
-          { stroke: colours.quiet, grid: { stroke: colours.grid, width: 1 }, ticks: { stroke: colours.grid, size: 4 }, gap: 3, size: NUMBERS, label: options.axisLabels[quantity], labelSize: 16, labelGap: 0, font: FONT, labelFont: FONT, space: 28, values: (_, splits) => splits.map(shortNumber) },
+          { show: true, stroke: colours.quiet, grid: { stroke: colours.grid, width: m }, ticks: { show: isLast, stroke: colours.grid, width: m * 2, size: m * 10 }, gap: m * 5, size: m * (isLast ? 44 : 6), values: isLast ? undefined : () => [], label: isLast ? options.axisLabels.time : undefined, labelSize: m * 18, font, labelFont: font, space: m * 44 },
+          { stroke: colours.quiet, grid: { stroke: colours.grid, width: m }, ticks: { stroke: colours.grid, width: m * 2, size: m * 4 }, gap: m * 3, size: m * NUMBERS, label: options.axisLabels[quantity], labelSize: m * 16, labelGap: 0, font, labelFont: font, space: m * 28, values: (_, splits) => splits.map(shortNumber) },
         ],
-        series: [{}, ...lines.map((line) => ({ label: line.label, stroke: strokeOf(line, colours), width: line.side === "total" ? 1.6 : 1.3, dash: line.pattern === undefined ? undefined : DASHES[line.pattern % DASHES.length], points: { show: false } }))],
+        series: [{}, ...lines.map((line) => ({ label: line.label, stroke: strokeOf(line, colours), width: m * (line.side === "total" ? 1.6 : 1.3), dash: line.pattern === undefined ? undefined : DASHES[line.pattern % DASHES.length], points: { show: false } }))],
         hooks: {
           drawClear: [(self) => paintGround(self, colours, data)],
-          draw: [(self) => paintMarks(self, colours, lines, data, quantity === "force")],
+          draw: [(self) => paintMarks(self, colours, lines, data, quantity === "force", m)],
           setScale: [(self, scale) => scale === "x" && plots.length > 0 && setView([self.scales.x.min ?? first, self.scales.x.max ?? last])],
           setCursor: [(self) => options.onCursor?.(self.cursor.idx == null || (self.cursor.left ?? -1) < 0 ? undefined : data.time[self.cursor.idx])],
         },
@@ -105,6 +111,7 @@ export function tracePlot(element: HTMLElement, data: TracePlotData, options: Tr
   return {
     view: (stretch) => setView(stretch ?? [first, last]),
     currentView: () => viewing,
+    panels: () => plots.map((plot) => plot.ctx.canvas),
     toPicture: () => pictureOf(plots, colours, data),
     destroy() {
       watcher.disconnect();
@@ -114,7 +121,6 @@ export function tracePlot(element: HTMLElement, data: TracePlotData, options: Tr
 }
 
 let counter = 0;
-const FONT = '12px "Segoe UI", system-ui, sans-serif';
 
 function shortNumber(value: number): string {
   return Math.abs(value) >= 10000 ? `${+(value / 1000).toFixed(1)}k` : `${+value.toPrecision(4)}`;
@@ -140,13 +146,13 @@ function paintGround(plot: uPlot, colours: PlotColours, data: TracePlotData): vo
   ctx.restore();
 }
 
-function paintMarks(plot: uPlot, colours: PlotColours, lines: readonly PlotSeries[], data: TracePlotData, withNames: boolean): void {
+function paintMarks(plot: uPlot, colours: PlotColours, lines: readonly PlotSeries[], data: TracePlotData, withNames: boolean, magnify: number): void {
   const { ctx, bbox } = plot;
-  const ratio = uPlot.pxRatio;
+  const ratio = uPlot.pxRatio * magnify;
   ctx.save();
   ctx.font = `${11 * ratio}px "Segoe UI", system-ui, sans-serif`;
   ctx.lineWidth = ratio;
-  if (withNames) paintPhaseNames(plot, colours, data);
+  if (withNames) paintPhaseNames(plot, colours, data, ratio);
   const visible = data.events.map((event, index) => ({ event, index, x: plot.valToPos(event.time, "x", true) })).filter(({ x }) => x >= bbox.left - 1 && x <= bbox.left + bbox.width + 1);
   visible.sort((a, b) => a.x - b.x);
   const rows = staggerRows(visible.map(({ x }) => x), 17 * ratio);
@@ -177,9 +183,8 @@ function paintMarks(plot: uPlot, colours: PlotColours, lines: readonly PlotSerie
 }
 
 /** Names of phases at the foot of the panel, where they have room. */
-function paintPhaseNames(plot: uPlot, colours: PlotColours, data: TracePlotData): void {
+function paintPhaseNames(plot: uPlot, colours: PlotColours, data: TracePlotData, ratio: number): void {
   const { ctx, bbox } = plot;
-  const ratio = uPlot.pxRatio;
   ctx.fillStyle = colours.quiet;
   ctx.textAlign = "center";
   ctx.textBaseline = "bottom";
