@@ -50,12 +50,13 @@ export function sessionFindings(trials: any[][], typicalError?: any, test?: any,
  * @param [rule] "mean" (default) or "best": the value of a session, for between days.
  * @param [trialsUsed] Trials that count in a session, k; 3 when left out.
  * @param [what] "value" (default), "low", "high", "degreesOfFreedom", "people", "sessions" …, or "table" for all.
+ * @param [better] "higher" (default) or "lower": which of the trials of a session is the best.
  * @returns Typical error, in the unit of the results or in %.
  */
-export function typicalErrorTrials(people: any[][], sessions: any[][], values: any[][], source?: any, form?: any, rule?: any, trialsUsed?: any, what?: any): any[][] {
+export function typicalErrorTrials(people: any[][], sessions: any[][], values: any[][], source?: any, form?: any, rule?: any, trialsUsed?: any, what?: any, better?: any): any[][] {
   const trials = trialRecords(people, sessions, values);
   const wanted = textFrom(singleFrom(source, "source"), "source") ?? "within day";
-  const errors = typicalErrorsFromTrials(trials, choiceFrom(rule, trialsUsed), "higher", optionalWord<"raw" | "log">(singleFrom(form, "form"), "typical error", ["raw", "log"], "raw"));
+  const errors = typicalErrorsFromTrials(trials, choiceFrom(rule, trialsUsed), betterFrom(better), optionalWord<"raw" | "log">(singleFrom(form, "form"), "typical error", ["raw", "log"], "raw"));
   const plain = wanted.toLowerCase().replace(/[\s_-]/g, "");
   if (plain === "betweendays") {
     if (errors.betweenSessions === undefined) throw new InputError("not-available", "typical error between days requires at least two people with two sessions each");

@@ -44,6 +44,7 @@ const COMPUTE: Readonly<Record<string, (...args: any[]) => unknown>> = {
   HOP_POWER: times.hopPower,
   HOP_STIFFNESS: times.hopStiffness,
   ICC: reliability.icc,
+  LIKE_PROTOCOL: ratios.likeProtocol,
   LIMITS_OF_AGREEMENT: reliability.limitsOfAgreement,
   LOAD_PROFILE: profiles.loadProfile,
   MARK_ANSWER: teaching.markAnswer,

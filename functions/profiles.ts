@@ -14,10 +14,11 @@ import { singleFrom, textFrom } from "./runtime/cells.ts";
  * @param [jumpHeights] Jump height at each drop height, in m.
  * @param [fastContact] Longest contact of a fast stretch-shortening cycle, in s; 0.25 when left out.
  * @param [level] Level of a comparison of two heights, such as 0.95 (default).
+ * @param [degreesOfFreedom] Degrees of freedom of the typical error; without them it is taken as exactly known.
  * @returns Table with a head row: height, index, contact time, whether fast, gap to the best, least gap, reading.
  */
-export function dropProfile(heights: any[][], rsi: any[][], contactTimes: any[][], typicalError?: any, counts?: any[][], jumpHeights?: any[][], fastContact?: any, level?: any): any[][] {
-  const profile = dropProfileFrom(heights, rsi, contactTimes, typicalError, counts, jumpHeights, fastContact, level);
+export function dropProfile(heights: any[][], rsi: any[][], contactTimes: any[][], typicalError?: any, counts?: any[][], jumpHeights?: any[][], fastContact?: any, level?: any, degreesOfFreedom?: any): any[][] {
+  const profile = dropProfileFrom(heights, rsi, contactTimes, typicalError, counts, jumpHeights, fastContact, level, degreesOfFreedom);
   const reading = (i: number): string => {
     if (!profile.points[i].fast) return "slow contact";
     if (i === profile.best) return profile.decided === true ? "best" : "highest, not told from others";

@@ -7,8 +7,10 @@ import { eccentricUtilisationRatio } from "../src/metrics/eccentricUtilisationRa
 import { prestretchAugmentation as prestretchAugmentationOf } from "../src/metrics/prestretchAugmentation.ts";
 import { formatProtocol } from "../src/protocols/formatProtocol.ts";
 import { parseProtocol } from "../src/protocols/parseProtocol.ts";
+import { INSTRUMENTS, instrumentOf, likeText } from "../src/sessions/likeText.ts";
 import { pairingReason, type Combination } from "../src/sessions/pairingReason.ts";
 import { RATIO_METHODS, ratioInterval as limitsOfRatio, type RatioMethod } from "../src/statistics/ratioInterval.ts";
+import { TIMES_MARK, TRACE_MARK } from "../src/trace/packFormat.ts";
 import { cellByCell, type CellArgument } from "./runtime/cellByCell.ts";
 import { optionalWord, quoted } from "./runtime/cells.ts";
 
@@ -39,6 +41,25 @@ export function protocol(test: any[][], arms?: any[][], limb?: any[][], dropHeig
       if (limbWord !== undefined) words.push(`limb=${String(limbWord)}`);
       if (mass !== undefined) words.push(`load=${mass}`);
       return formatProtocol(parseProtocol(words.join(" ")));
+    },
+  );
+}
+
+/**
+ * Text that is equal for trials that may be averaged and compared: both limbs and no load are not written, and the times of a mat or a video stand apart from force plates. Group trials by it.
+ * @customfunction LIKE_PROTOCOL
+ * @param protocol Protocol text; a cell or a range.
+ * @param [instrument] "plate" (default), "mat", "video", or the trace cell of the trial.
+ * @returns Text such as "CMJ arms=hips" or "CMJ arms=hips by=mat".
+ */
+export function likeProtocol(protocol: any[][], instrument?: any[][]): any[][] {
+  return cellByCell(
+    "like protocol",
+    [{ name: "protocol", value: protocol, text: true }, { name: "instrument", value: instrument, optional: true, text: true }],
+    (text: unknown, by?: unknown) => {
+      const word = by === undefined ? "plate" : String(by);
+      const packed = [TRACE_MARK, TIMES_MARK].some((mark) => word.startsWith(`${mark} `));
+      return likeText(parseProtocol(String(text)), packed ? instrumentOf(word) : optionalWord(word, "like protocol", INSTRUMENTS, "plate"));
     },
   );
 }

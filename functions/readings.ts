@@ -9,6 +9,7 @@ import { baselineBand } from "../src/statistics/baselineBand.ts";
 import { betweenPeopleSd } from "../src/statistics/betweenPeopleSd.ts";
 import { individualChange } from "../src/statistics/individualChange.ts";
 import { minimalDetectableChange } from "../src/statistics/minimalDetectableChange.ts";
+import { RATIO_METHODS, type RatioMethod } from "../src/statistics/ratioInterval.ts";
 import { SIDE_RULES, sideRule, type SideRule } from "../src/statistics/sideRule.ts";
 import { smallestWorthwhileChange } from "../src/statistics/smallestWorthwhileChange.ts";
 import { typicalError as typicalErrorOf } from "../src/statistics/typicalError.ts";
@@ -75,9 +76,10 @@ export function sessionValue(results: any[][], use?: any[][], rule?: any, trials
  * @param [degreesOfFreedom] Degrees of freedom of the uncertainties, the fewer of the two; without them they are taken as exactly known.
  * @param [nFirst] Trials behind the first result.
  * @param [nSecond] Trials behind the second result.
+ * @param [method] "fieller" (default), "log" or "delta".
  * @returns The reading.
  */
-export function readRatio(kind: any, first: any, second: any, uFirst?: any, uSecond?: any, firstProtocol?: any, secondProtocol?: any, bodyWeight?: any, name?: any, unit?: any, what?: any, cuts?: any[][], level?: any, degreesOfFreedom?: any, nFirst?: any, nSecond?: any): any[][] {
+export function readRatio(kind: any, first: any, second: any, uFirst?: any, uSecond?: any, firstProtocol?: any, secondProtocol?: any, bodyWeight?: any, name?: any, unit?: any, what?: any, cuts?: any[][], level?: any, degreesOfFreedom?: any, nFirst?: any, nSecond?: any, method?: any): any[][] {
   const chosen = optionalWord(singleFrom(kind, "kind"), "reading of a ratio", ["EUR", "PRESTRETCH_AUGMENTATION", "DSI", "ARM_SWING"], "EUR");
   const combination = ({ EUR: "eccentricUtilisation", PRESTRETCH_AUGMENTATION: "prestretchAugmentation", DSI: "dynamicStrength", ARM_SWING: "armSwing" } as const)[chosen];
   const weight = optionalNumber(singleFrom(bodyWeight, "body weight"), "body weight", undefined);
@@ -86,6 +88,7 @@ export function readRatio(kind: any, first: any, second: any, uFirst?: any, uSec
     bodyWeight: weight,
     level: given(level, "level"),
     degreesOfFreedom: given(degreesOfFreedom, "degrees of freedom") ?? Infinity,
+    method: methodFrom(method),
   });
   const limits = cutsFrom(cuts);
   const quantity = printedAs(name, unit);
@@ -105,10 +108,27 @@ export function readRatio(kind: any, first: any, second: any, uFirst?: any, uSec
  * @param [name] Name of the quantity, such as "peak force".
  * @param [unit] Unit of the quantity, such as "N".
  * @param [what] "text" (default), "word" for the verdict in a word or two, or a part: "components", "number", "reading", "next", "caution".
+ * @param [bothProtocol] Protocol text of the test with both limbs.
+ * @param [leftProtocol] Protocol text of the left limb.
+ * @param [rightProtocol] Protocol text of the right limb; unlike protocols are refused.
+ * @param [level] Level of the limits, such as 0.95 (default).
+ * @param [degreesOfFreedom] Degrees of freedom of the uncertainties, the fewest of the three; without them they are taken as exactly known.
+ * @param [nBoth] Trials behind the result with both limbs.
+ * @param [nLeft] Trials behind that of the left limb.
+ * @param [nRight] Trials behind that of the right limb.
+ * @param [method] "fieller" (default), "log" or "delta".
  * @returns The reading.
  */
-export function readBilateral(both: any, left: any, right: any, uBoth?: any, uLeft?: any, uRight?: any, name?: any, unit?: any, what?: any): any[][] {
-  const combined = combineTests("bilateral", [part("both limbs", both, uBoth, undefined), part("left limb", left, uLeft, undefined), part("right limb", right, uRight, undefined)]);
+export function readBilateral(both: any, left: any, right: any, uBoth?: any, uLeft?: any, uRight?: any, name?: any, unit?: any, what?: any, bothProtocol?: any, leftProtocol?: any, rightProtocol?: any, level?: any, degreesOfFreedom?: any, nBoth?: any, nLeft?: any, nRight?: any, method?: any): any[][] {
+  const combined = combineTests(
+    "bilateral",
+    [part("both limbs", both, uBoth, bothProtocol, nBoth), part("left limb", left, uLeft, leftProtocol, nLeft), part("right limb", right, uRight, rightProtocol, nRight)],
+    {
+      level: optionalNumber(singleFrom(level, "level"), "level", undefined),
+      degreesOfFreedom: optionalNumber(singleFrom(degreesOfFreedom, "degrees of freedom"), "degrees of freedom", undefined) ?? Infinity,
+      method: methodFrom(method),
+    },
+  );
   return shown(readBilateralIndex(combined, printedAs(name, unit)), what);
 }
 
@@ -122,7 +142,7 @@ export function readBilateral(both: any, left: any, right: any, uBoth?: any, uLe
  * @param [name] Name of the quantity, such as "peak force".
  * @param [unit] Unit of the quantity, such as "N".
  * @param [what] "text" (default), "word" for the verdict in a word or two, or a part: "components", "number", "reading", "next", "caution".
- * @param [earlier] Signed percentages of earlier sessions by the same formula, oldest first: says whether the side is steady.
+ * @param [earlier] Signed percentages of earlier sessions, oldest first, positive when left was higher (such as log ratios): says whether the side is steady.
  * @param [rule] "interval" (default), "larger variation" or "rank test": which decides. The last two are said with how often they are wrong.
  * @returns The reading.
  */
@@ -138,7 +158,7 @@ export function readAsymmetry(leftTrials: any[][], rightTrials: any[][], design?
     verdict,
     formula: named.name,
     percentage,
-    ...(before.length > 0 ? { history: sideHistory([...before, percentage]) } : {}),
+    ...(before.length > 0 ? { history: sideHistory([...before, asymmetry(verdict.leftMean, verdict.rightMean, "logRatio")]) } : {}),
     ...(decides === "interval" ? {} : { rule: sideRule(decides, left, right, chosen) }),
   };
   return shown(asymmetryReading(difference, printedAs(name, unit)), what);
@@ -157,9 +177,10 @@ export function readAsymmetry(leftTrials: any[][], rightTrials: any[][], design?
  * @param [unit] Unit of the results, such as "m".
  * @param [better] "higher", "lower" or "neither": which way is better; not said when left out.
  * @param [what] "text" (default), "word" for the verdict in a word or two, or a part: "components", "number", "reading", "next", "caution".
+ * @param [display] "interval" (default), or "probability" to add the probabilities beyond the smallest worthwhile change; contested as an inference.
  * @returns The reading.
  */
-export function readChange(before: any[][], after: any[][], typicalError: any, smallestWorthwhile?: any, degreesOfFreedom?: any, level?: any, name?: any, unit?: any, better?: any, what?: any): any[][] {
+export function readChange(before: any[][], after: any[][], typicalError: any, smallestWorthwhile?: any, degreesOfFreedom?: any, level?: any, name?: any, unit?: any, better?: any, what?: any, display?: any): any[][] {
   const [from, to] = [meanAndCount(before, undefined, "before"), meanAndCount(after, undefined, "after")];
   const swc = optionalNumber(singleFrom(smallestWorthwhile, "smallest worthwhile change"), "smallest worthwhile change", undefined);
   const change = individualChange(from.mean, to.mean, numberFrom(singleFrom(typicalError, "typical error"), "typical error"), {
@@ -170,7 +191,8 @@ export function readChange(before: any[][], after: any[][], typicalError: any, s
     smallestWorthwhile: swc,
   });
   const direction = optionalWord(singleFrom(better, "better"), "reading of a change", ["higher", "lower", "neither"], "neither");
-  return shown(changeReading({ before: from.mean, after: to.mean, change, smallestWorthwhile: swc }, { ...printedAs(name, unit), better: direction }), what);
+  const probabilities = optionalWord(singleFrom(display, "display"), "reading of a change", ["interval", "probability"], "interval") === "probability";
+  return shown(changeReading({ before: from.mean, after: to.mean, change, smallestWorthwhile: swc, probabilities }, { ...printedAs(name, unit), better: direction }), what);
 }
 
 /**
@@ -229,11 +251,13 @@ export function readReliability(table: any[][], factor?: any, name?: any, unit?:
  * @param [jumpHeights] Jump height at each drop height, in m.
  * @param [fastContact] Longest contact of a fast stretch-shortening cycle, in s; 0.25 when left out.
  * @param [what] "text" (default), "word" for the verdict in a word or two, or a part: "components", "number", "reading", "next", "caution".
+ * @param [degreesOfFreedom] Degrees of freedom of the typical error; without them it is taken as exactly known.
+ * @param [measuredHeights] Real drop at each height, in m; shown beside the nominal one.
  * @returns The reading.
  */
-export function readDropProfile(heights: any[][], rsi: any[][], contactTimes: any[][], typicalError?: any, counts?: any[][], jumpHeights?: any[][], fastContact?: any, what?: any): any[][] {
+export function readDropProfile(heights: any[][], rsi: any[][], contactTimes: any[][], typicalError?: any, counts?: any[][], jumpHeights?: any[][], fastContact?: any, what?: any, degreesOfFreedom?: any, measuredHeights?: any[][]): any[][] {
   const limit = optionalNumber(singleFrom(fastContact, "fast contact"), "fast contact", undefined);
-  return shown(dropReading(dropProfileFrom(heights, rsi, contactTimes, typicalError, counts, jumpHeights, limit, undefined), limit), what);
+  return shown(dropReading(dropProfileFrom(heights, rsi, contactTimes, typicalError, counts, jumpHeights, limit, undefined, degreesOfFreedom, measuredHeights), limit), what);
 }
 
 /**
@@ -243,10 +267,13 @@ export function readDropProfile(heights: any[][], rsi: any[][], contactTimes: an
  * @param heights Jump height above take-off at each load, in m.
  * @param mass Body mass, in kg.
  * @param pushOff Push-off distance, in m.
+ * @param [what] "text" (default), "word" for the verdict in a word or two, or a part: "components", "number", "reading", "next", "caution".
+ * @param [level] Level of the limits, such as 0.95 (default).
+ * @param [g] Gravity, in m/s²; 9.80665 when left out.
  * @returns The reading.
  */
-export function readLoadProfile(loads: any[][], heights: any[][], mass: any, pushOff: any): any[][] {
-  return shown(loadReading(loadProfileFrom(loads, heights, mass, pushOff, undefined, undefined)), undefined);
+export function readLoadProfile(loads: any[][], heights: any[][], mass: any, pushOff: any, what?: any, level?: any, g?: any): any[][] {
+  return shown(loadReading(loadProfileFrom(loads, heights, mass, pushOff, level, g)), what);
 }
 
 function part(what: string, value: unknown, u: unknown, protocol: unknown, n?: unknown): Component {
@@ -259,6 +286,10 @@ function part(what: string, value: unknown, u: unknown, protocol: unknown, n?: u
     ...(uncertainty === undefined ? {} : { u: uncertainty }),
     ...(text === undefined ? {} : { protocol: parseProtocol(text) }),
   };
+}
+
+function methodFrom(method: unknown): RatioMethod {
+  return optionalWord(singleFrom(method, "method"), "limits of a ratio", RATIO_METHODS, "fieller");
 }
 
 function cutsFrom(cuts: unknown): Cuts | undefined {

@@ -4,9 +4,9 @@ import { dropHeightProfile, type DropHeightProfile } from "../../src/statistics/
 import { isGiven, numberFrom, optionalNumber, rowsFrom, singleFrom } from "./cells.ts";
 
 /** The profile over drop heights that ranges with one cell a height give; rows without anything are left out. */
-export function dropProfileFrom(heights: unknown, rsi: unknown, contactTimes: unknown, typicalError: unknown, counts: unknown, jumpHeights: unknown, fastContact: unknown, level: unknown): DropHeightProfile {
-  const [nominal, index, contact, count, jump] = [heights, rsi, contactTimes, counts, jumpHeights].map((range) => rowsFrom(range).flat());
-  if (index.length !== nominal.length || contact.length !== nominal.length || [count, jump].some((column) => column.length > 0 && column.length !== nominal.length)) {
+export function dropProfileFrom(heights: unknown, rsi: unknown, contactTimes: unknown, typicalError: unknown, counts: unknown, jumpHeights: unknown, fastContact: unknown, level: unknown, degreesOfFreedom?: unknown, measuredHeights?: unknown): DropHeightProfile {
+  const [nominal, index, contact, count, jump, measured] = [heights, rsi, contactTimes, counts, jumpHeights, measuredHeights].map((range) => rowsFrom(range).flat());
+  if (index.length !== nominal.length || contact.length !== nominal.length || [count, jump, measured].some((column) => column.length > 0 && column.length !== nominal.length)) {
     throw new InputError("wrong-shape", "drop profile requires ranges with one cell for each drop height");
   }
   const points = nominal.flatMap((height, i) => {
@@ -18,11 +18,13 @@ export function dropProfileFrom(heights: unknown, rsi: unknown, contactTimes: un
         contactTime: numberFrom(contact[i], "drop profile: contact time"),
         count: optionalNumber(count[i], "drop profile: count", undefined),
         height: optionalNumber(jump[i], "drop profile: jump height", undefined),
+        measuredHeight: optionalNumber(measured[i], "drop profile: real drop", undefined),
       },
     ];
   });
   return dropHeightProfile(points, {
     typicalError: optionalNumber(singleFrom(typicalError, "typical error"), "typical error", undefined),
+    degreesOfFreedom: optionalNumber(singleFrom(degreesOfFreedom, "degrees of freedom"), "degrees of freedom", undefined),
     fastContact: optionalNumber(singleFrom(fastContact, "fast contact"), "fast contact", undefined),
     level: optionalNumber(singleFrom(level, "level"), "level", undefined),
   });

@@ -1,9 +1,9 @@
 import { resolveMetricName } from "../../src/catalogue/resolveMetricName.ts";
 import type { Verdict } from "../../src/protocols/Analysis.ts";
-import { formatProtocol } from "../../src/protocols/formatProtocol.ts";
 import { parseProtocol } from "../../src/protocols/parseProtocol.ts";
 import type { Protocol } from "../../src/protocols/Protocol.ts";
 import { readMetric } from "../../src/protocols/readMetric.ts";
+import { INSTRUMENTS, instrumentOf, type Instrument } from "../../src/sessions/likeText.ts";
 import type { AnalysedTrial } from "../pane/analyseTrial.ts";
 import type { RecordRow } from "../workbook/record.ts";
 
@@ -14,6 +14,8 @@ export interface DecideTrial {
   /** ISO date; blank where unknown. */
   readonly date: string;
   readonly protocol: Protocol;
+  /** What measured it; absent: force plates. */
+  readonly instrument?: Instrument;
   /** Protocol text as the sheet has it. */
   readonly stated: string;
   readonly verdict: Verdict;
@@ -36,6 +38,7 @@ export function liveTrials(trials: readonly AnalysedTrial[]): readonly DecideTri
         athlete: row.athlete,
         date: row.date,
         protocol: analysis.protocol,
+        instrument: instrumentOf(row.packed[0] ?? ""),
         stated: row.protocol,
         verdict,
         use,
@@ -67,6 +70,7 @@ export function recordedTrials(rows: readonly RecordRow[]): readonly DecideTrial
         athlete: row.athlete,
         date: row.date,
         protocol,
+        instrument: INSTRUMENTS.find((each) => each === row.instrument) ?? "plate",
         stated: row.protocol,
         verdict,
         use,
@@ -76,11 +80,6 @@ export function recordedTrials(rows: readonly RecordRow[]): readonly DecideTrial
       },
     ];
   });
-}
-
-/** A text that is equal for like protocols: both limbs and no load need not be stated. */
-export function likeText({ limb, load, ...rest }: Protocol): string {
-  return formatProtocol({ ...rest, ...(limb === undefined || limb === "both" ? {} : { limb }), ...(load === undefined || load === 0 ? {} : { load }) });
 }
 
 function protocolOf(text: string): Protocol | undefined {

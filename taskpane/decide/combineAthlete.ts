@@ -2,6 +2,7 @@ import { InputError } from "../../src/errors.ts";
 import { likeProtocols } from "../../src/protocols/likeProtocols.ts";
 import type { Protocol } from "../../src/protocols/Protocol.ts";
 import { combineTests, type CombinedTests, type Component } from "../../src/sessions/combineTests.ts";
+import { instrumentReason } from "../../src/sessions/likeText.ts";
 import { COMBINATIONS, type Combination } from "../../src/sessions/pairingReason.ts";
 import type { Settings } from "../../src/settings/Settings.ts";
 import type { RatioMethod } from "../../src/statistics/ratioInterval.ts";
@@ -70,6 +71,11 @@ function ofKind(kind: Combination, name: string, sessions: readonly Session[], t
       continue;
     }
     const there = results as readonly SessionResult[];
+    const unlike = instrumentReason(chosen.map((session) => session.instrument));
+    if (unlike !== undefined) {
+      refused.push({ ...shared, results: there, reason: unlike });
+      continue;
+    }
     const netFirst = settings.values["force-basis"] === "net";
     for (const net of kind === "dynamicStrength" ? [netFirst, !netFirst] : [false]) {
       try {
@@ -110,7 +116,7 @@ function readingOf(combined: CombinedTests, unit: string, name: string, { values
   }
 }
 
-/** Whether two sessions ask for the same but for the parts named. */
+/** Whether two sessions ask for the same but for the parts named, and were measured alike. */
 export function alikeBut(a: Session, b: Session, except: readonly (keyof Protocol)[]): boolean {
-  return likeProtocols(a.protocol, b.protocol, except) === undefined;
+  return a.instrument === b.instrument && likeProtocols(a.protocol, b.protocol, except) === undefined;
 }

@@ -3,6 +3,7 @@ import { unitUnder } from "../../src/catalogue/unitUnder.ts";
 import { likeProtocols } from "../../src/protocols/likeProtocols.ts";
 import type { Protocol, Test } from "../../src/protocols/Protocol.ts";
 import { followSeries, type FollowPoint } from "../../src/sessions/followSeries.ts";
+import { instrumentReason } from "../../src/sessions/likeText.ts";
 import type { Settings } from "../../src/settings/Settings.ts";
 import { betweenPeopleSd } from "../../src/statistics/betweenPeopleSd.ts";
 import { individualChange } from "../../src/statistics/individualChange.ts";
@@ -10,7 +11,7 @@ import { smallestWorthwhileChange } from "../../src/statistics/smallestWorthwhil
 import type { TypicalError } from "../../src/statistics/typicalError.ts";
 import { readBaseline, readChange, type Reading } from "../../src/wording/readings.ts";
 import type { DecideTrial } from "./DecideTrial.ts";
-import { latestSessions, sessionResult, sessionsOf, typicalErrorsOf } from "./sessions.ts";
+import { latestSessions, sessionResult, sessionsOf, typicalErrorsOf, type Session } from "./sessions.ts";
 
 /** A session on the chart. */
 export interface FollowedSession extends FollowPoint {
@@ -85,14 +86,14 @@ export function followAthlete(trials: readonly DecideTrial[], athlete: string, s
       },
     );
     places.forEach((at, order) => {
-      const protocolChange = at === 0 ? undefined : likeProtocols(results[at - 1].session.protocol, results[at].session.protocol);
+      const protocolChange = at === 0 ? undefined : changeOf(results[at - 1].session, results[at].session);
       points[at] = { ...followed[order], protocolChange, protocolText: text, n: results[at].n, short: results[at].short };
     });
   }
   const smallestWorthwhile = last === undefined ? undefined : worthwhile(latestSessions(all, last.session.protocolText).flatMap((session) => sessionResult(session, name, settings)?.value ?? []), settings);
   const printed = { name: label, unit, better: base.better };
   const latest = points[points.length - 1];
-  const before = latest === undefined ? undefined : [...points.slice(0, -1)].reverse().find((point) => likeProtocols(point.protocol, latest.protocol) === undefined);
+  const before = latest === undefined ? undefined : [...points.slice(0, -1)].reverse().find((point) => point.protocolText === latest.protocolText);
   return {
     athlete,
     name,
@@ -123,6 +124,11 @@ export function followAthlete(trials: readonly DecideTrial[], athlete: string, s
           ),
         }),
   };
+}
+
+/** Why a session is not comparable with the one before it. */
+function changeOf(before: Session, after: Session): string | undefined {
+  return likeProtocols(before.protocol, after.protocol) ?? instrumentReason([before.instrument, after.instrument]);
 }
 
 /** Smallest worthwhile change from one value of each person; nothing from fewer than two, or from equal ones. */

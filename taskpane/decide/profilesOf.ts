@@ -1,11 +1,12 @@
 import { InputError } from "../../src/errors.ts";
+import { likeText } from "../../src/sessions/likeText.ts";
 import { loadProfile, type LoadProfile } from "../../src/sessions/loadProfile.ts";
 import type { Settings } from "../../src/settings/Settings.ts";
 import { dropHeightProfile, type DropHeightProfile } from "../../src/statistics/dropHeightProfile.ts";
 import { mean } from "../../src/statistics/moments.ts";
 import { pooledTypicalError, type PooledTypicalError } from "../../src/statistics/pooledTypicalError.ts";
 import { readDropProfile, readLoadProfile, type Reading } from "../../src/wording/readings.ts";
-import { likeText, type DecideTrial } from "./DecideTrial.ts";
+import type { DecideTrial } from "./DecideTrial.ts";
 import { sessionResult, sessionsOf, type Session } from "./sessions.ts";
 
 /** Reactive strength of an athlete over the drop heights of one day, or why there is none. */
@@ -34,10 +35,11 @@ export interface LoadResult {
  */
 export function dropProfilesOf(trials: readonly DecideTrial[], athlete: string, date: string, settings: Settings): readonly DropResult[] {
   const all = sessionsOf(trials).filter((session) => session.protocol.test === "DJ" && session.protocol.dropHeight !== undefined);
-  const error = errorOf(all, "rsi");
   const fastContact = Number(settings.values["fast-contact-limit"]);
   const measured = settings.values["drop-height-basis"] === "measured";
   return [...grouped(all.filter((session) => session.athlete === athlete && session.date === date), "dropHeight")].map(([protocolText, sessions]): DropResult => {
+    // Times of a mat and a plate differ in more than scatter.
+    const error = errorOf(all.filter((session) => session.instrument === sessions[0].instrument), "rsi");
     const points = sessions.flatMap((session) => {
       const value = (name: string): number | undefined => sessionResult(session, name, settings)?.value;
       const rsi = sessionResult(session, "rsi", settings);
@@ -80,7 +82,7 @@ export function loadProfilesOf(trials: readonly DecideTrial[], athlete: string, 
 function grouped(sessions: readonly Session[], except: "dropHeight" | "load"): ReadonlyMap<string, readonly Session[]> {
   const groups = new Map<string, Session[]>();
   for (const session of sessions) {
-    const text = likeText({ ...session.protocol, [except]: undefined });
+    const text = likeText({ ...session.protocol, [except]: undefined }, session.instrument);
     groups.set(text, [...(groups.get(text) ?? []), session]);
   }
   return groups;

@@ -1,17 +1,19 @@
 import { resolveMetricName } from "../../src/catalogue/resolveMetricName.ts";
 import type { Protocol } from "../../src/protocols/Protocol.ts";
+import { likeText, type Instrument } from "../../src/sessions/likeText.ts";
 import type { SessionChoice } from "../../src/sessions/sessionValue.ts";
 import { summariseSession, type SessionSummary } from "../../src/sessions/summariseSession.ts";
 import { typicalErrorsFromTrials, type TypicalErrors } from "../../src/sessions/typicalErrorsFromTrials.ts";
 import type { Settings } from "../../src/settings/Settings.ts";
-import { likeText, type DecideTrial } from "./DecideTrial.ts";
+import type { DecideTrial } from "./DecideTrial.ts";
 
-/** Trials of one athlete, one day and like protocol, in the order they were made. */
+/** Trials of one athlete, one day, like protocol and one instrument, in the order they were made. */
 export interface Session {
   readonly athlete: string;
   readonly date: string;
   readonly protocol: Protocol;
-  /** Canonical text: equal for like protocols. */
+  readonly instrument: Instrument;
+  /** Equal for sessions that may be compared: canonical protocol, and the instrument where it is no force plate. */
   readonly protocolText: string;
   readonly trials: readonly DecideTrial[];
 }
@@ -38,12 +40,12 @@ export interface SessionResult {
 export function sessionsOf(trials: readonly DecideTrial[]): readonly Session[] {
   const found = new Map<string, { session: Session; trials: DecideTrial[] }>();
   for (const trial of trials) {
-    const protocolText = likeText(trial.protocol);
+    const protocolText = likeText(trial.protocol, trial.instrument);
     const key = [trial.date, trial.athlete, protocolText].join("\u0001");
     let entry = found.get(key);
     if (entry === undefined) {
       const list: DecideTrial[] = [];
-      entry = { session: { athlete: trial.athlete, date: trial.date, protocol: trial.protocol, protocolText, trials: list }, trials: list };
+      entry = { session: { athlete: trial.athlete, date: trial.date, protocol: trial.protocol, instrument: trial.instrument ?? "plate", protocolText, trials: list }, trials: list };
       found.set(key, entry);
     }
     entry.trials.push(trial);
@@ -100,11 +102,11 @@ export function sessionResult(session: Session, name: string, settings: Settings
   };
 }
 
-/** Typical errors of a metric from everybody's valid trials of like protocol. */
+/** Typical errors of a metric from everybody's valid trials of like protocol and one instrument. */
 export function typicalErrorsOf(trials: readonly DecideTrial[], name: string, protocolText: string, settings: Settings): TypicalErrors {
   const { base } = resolveMetricName(name);
   const records = trials.flatMap((trial) => {
-    if (trial.use !== "keep" || likeText(trial.protocol) !== protocolText) return [];
+    if (trial.use !== "keep" || likeText(trial.protocol, trial.instrument) !== protocolText) return [];
     const value = trial.value(name);
     return value === undefined ? [] : [{ person: trial.athlete, session: trial.date, value }];
   });

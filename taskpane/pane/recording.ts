@@ -1,6 +1,7 @@
 import { VERSION } from "../../src/version.ts";
 import { explainMetric } from "../explain/explainMetric.ts";
 import { isTextId } from "../explain/metricNamesOf.ts";
+import { instrumentOf } from "../../src/sessions/likeText.ts";
 import type { RecordDraft, RecordRow } from "../workbook/record.ts";
 import { trialAdjust, type AnalysedTrial } from "./analyseTrial.ts";
 import { words } from "./words.ts";
@@ -17,7 +18,8 @@ export function recordDraftOf({ row, analysis, verdict, use }: AnalysedTrial, na
     const value = liveValue(analysis, name);
     return value === undefined ? [] : [{ name, value: value.value, ...(value.u === undefined ? {} : { u: value.u }) }];
   });
-  return { athlete: row.athlete, date: row.date, protocol: row.protocol, use, verdict, key: row.key, adjust: trialAdjust(row), settingsDigest: analysis.settings.digest, metrics };
+  const instrument = instrumentOf(row.packed[0] ?? "");
+  return { athlete: row.athlete, date: row.date, protocol: row.protocol, use, verdict, key: row.key, adjust: trialAdjust(row), settingsDigest: analysis.settings.digest, ...(instrument === "plate" ? {} : { instrument }), metrics };
 }
 
 /** What of a recorded trial differs from the live one, and why. */

@@ -5,6 +5,8 @@ import { tableOf } from "./findParts.ts";
 
 /** What is recorded of a trial before its metrics. Values only: a record does not change when settings do. */
 export const RECORD_COLUMNS = ["recorded", "athlete", "date", "protocol", "use", "verdict", "trial", "adjust", "settings", "version"] as const;
+/** Beside them where a trial was not measured with force plates. */
+const INSTRUMENT = "instrument";
 const TABLE = "Record";
 
 /** One analysed trial, ready to be recorded. */
@@ -18,6 +20,8 @@ export interface RecordDraft {
   readonly key: string;
   readonly adjust: string;
   readonly settingsDigest: string;
+  /** What measured it, where that were no force plates. */
+  readonly instrument?: string;
   /** Values and standard uncertainties by the name that heads the Results column, in its unit. */
   readonly metrics: readonly { readonly name: string; readonly value: number; readonly u?: number }[];
 }
@@ -33,6 +37,8 @@ export interface RecordRow {
   readonly key: string;
   readonly settingsDigest: string;
   readonly version: string;
+  /** Blank for force plates. */
+  readonly instrument: string;
   readonly values: ReadonlyMap<string, { readonly value: number; readonly u?: number }>;
 }
 
@@ -47,7 +53,7 @@ export function uncertaintyHead(name: string): string {
  */
 export async function recordEdits(host: SheetHost, drafts: readonly RecordDraft[], now: Date): Promise<Edit[]> {
   const names = [...new Set(drafts.flatMap((draft) => draft.metrics.map((metric) => metric.name)))];
-  const wanted = names.flatMap((name) => [name, uncertaintyHead(name)]);
+  const wanted = [...(drafts.some((draft) => draft.instrument !== undefined) ? [INSTRUMENT] : []), ...names.flatMap((name) => [name, uncertaintyHead(name)])];
   const table = await recordTable(host);
   const known = table?.columns ?? [...RECORD_COLUMNS];
   const added = wanted.filter((column) => !known.includes(column));
@@ -83,7 +89,7 @@ export async function recordedRows(host: SheetHost): Promise<readonly RecordRow[
   }
   const [content] = await host.read([{ ...table.range, row: table.range.row + 1, rows: table.range.rows - 1 }]);
   const at = (name: string) => table.columns.indexOf(name);
-  const metricColumns = table.columns.map((name, column) => ({ name, column })).filter(({ name }) => !(RECORD_COLUMNS as readonly string[]).includes(name) && !name.startsWith("u "));
+  const metricColumns = table.columns.map((name, column) => ({ name, column })).filter(({ name }) => !(RECORD_COLUMNS as readonly string[]).includes(name) && name !== INSTRUMENT && !name.startsWith("u "));
   return content!.values.flatMap((cells): RecordRow[] => {
     const key = text(cells[at("trial")]);
     if (key === "") {
@@ -107,6 +113,7 @@ export async function recordedRows(host: SheetHost): Promise<readonly RecordRow[
       key,
       settingsDigest: text(cells[at("settings")]),
       version: text(cells[at("version")]),
+      instrument: text(cells[at(INSTRUMENT)]),
       values,
     }];
   });
@@ -143,6 +150,7 @@ function cellsOf(draft: RecordDraft, columns: readonly string[], now: Date): Cel
     ["adjust", draft.adjust],
     ["settings", draft.settingsDigest],
     ["version", VERSION],
+    [INSTRUMENT, draft.instrument ?? ""],
   ]);
   for (const { name, value, u } of draft.metrics) {
     cells.set(name, value);

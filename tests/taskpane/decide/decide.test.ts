@@ -21,6 +21,14 @@ describe("sessionsOf", () => {
     const sessions = sessionsOf([height("Ida", "2026-03-01", 0.3), height("Ida", "2026-03-01", 0.31, "keep", "CMJ arms=hips limb=both"), height("Ida", "2026-03-01", 0.35, "keep", "CMJ arms=swing"), height("Ida", "2026-03-01", 0.2, "keep", "CMJ arms=hips load=20")]);
     expect(sessions.map((session) => [session.protocolText, session.trials.length])).toEqual([[CMJ, 2], ["CMJ arms=hips load=20", 1], ["CMJ arms=swing", 1]]);
   });
+  test("never lets the times of a mat share a session with force plates", () => {
+    const mat = trial("Ida", "2026-03-01", CMJ, { jumpHeight: 0.33 }, "keep", "mat");
+    const sessions = sessionsOf([height("Ida", "2026-03-01", 0.3), mat]);
+    expect(sessions.map((session) => [session.protocolText, session.instrument])).toEqual([[CMJ, "plate"], [`${CMJ} by=mat`, "mat"]]);
+    // Two trials, one of each: neither gives the other a typical error.
+    expect(typicalErrorsOf([height("Ida", "2026-03-01", 0.3), mat], "jumpHeight", CMJ, settings).squad).toBeUndefined();
+    expect(squadOf([height("Ida", "2026-03-01", 0.3), mat], CMJ, "jumpHeight", settings).results.get("Ida")!.value).toBe(0.3);
+  });
   // Law: no trial is lost or doubled, and dates never run backwards.
   test("holds every trial once, oldest day first", () => {
     fc.assert(
@@ -76,6 +84,12 @@ describe("followAthlete", () => {
     expect(followed.points[6].band).toBeUndefined();
     expect(followed.points[7].weighted).toBe(43);
   });
+  test("marks a changed instrument as it does a changed protocol", () => {
+    const followed = followAthlete([...history, trial("Ida", "2026-02-01", CMJ, { "jumpHeight cm": 41 }, "keep", "mat")], "Ida", { test: "CMJ" }, "jumpHeight cm", "Jump height", settings);
+    expect(followed.points[6].protocolChange).toContain("force plate and mat");
+    expect(followed.points[6].band).toBeUndefined();
+    expect(followed.change).toBeUndefined();
+  });
   test("shows doubtful sessions as such and left-out trials apart", () => {
     const followed = followAthlete([trial("Ida", "2026-01-01", CMJ, { jumpHeight: 0.3 }, "look"), trial("Ida", "2026-01-02", CMJ, { jumpHeight: 0.31 }), trial("Ida", "2026-01-02", CMJ, { jumpHeight: 0.5 }, "leave out")], "Ida", { test: "CMJ" }, "jumpHeight", "Jump height", settings);
     expect(followed.points.map((point) => point.doubtful)).toEqual([true, false]);
@@ -109,6 +123,12 @@ describe("combineAthlete", () => {
     const [eur] = combineAthlete(both("d", [0.4, 0.41], [0.33, 0.34], "SJ arms=swing"), "Ida", "d", settings).filter((each) => each.kind === "eccentricUtilisation");
     expect(eur.combined).toBeUndefined();
     expect(eur.reason).toContain("arms differ");
+  });
+  test("never mixes instruments: the reason names them", () => {
+    const jumps = [0.36, 0.37].map((value) => trial("Ida", "d", CMJ, { jumpHeight: value }, "keep", "mat"));
+    const [eur] = combineAthlete([...jumps, height("Ida", "d", 0.33, "keep", "SJ arms=hips")], "Ida", "d", settings);
+    expect(eur.combined).toBeUndefined();
+    expect(eur.reason).toContain("force plate and mat");
   });
   test("never mixes days, and offers nothing that has no second part", () => {
     const trials = [...both("d1", [0.36], []), ...both("d2", [], [0.33])];

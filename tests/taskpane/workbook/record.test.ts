@@ -27,6 +27,15 @@ describe("record", () => {
     expect(latestByTrial(rows).map((row) => row.values.get("jumpHeight cm")!.value)).toEqual([34.9]);
   });
 
+  test("says what measured a trial where that were no force plates", async () => {
+    const host = new MemoryHost();
+    await record(host, [draft("aa@0.0000", [{ name: "jumpHeight cm", value: 34.4 }])], morning);
+    await record(host, [{ ...draft("bb@0.0000", [{ name: "jumpHeight cm", value: 36 }]), instrument: "mat" }], morning);
+    const rows = await recordedRows(host);
+    expect(rows.map((row) => row.instrument)).toEqual(["", "mat"]);
+    expect(rows[1]!.values).toEqual(new Map([["jumpHeight cm", { value: 36 }]]));
+  });
+
   test("widens the table for metrics it did not have", async () => {
     const host = new MemoryHost();
     await record(host, [draft("aa@0.0000", [{ name: "jumpHeight cm", value: 34.4 }])], morning);
