@@ -172,7 +172,7 @@ function CellView({ explanation, kept, onKeep, styles }: CellViewProps): ReactNo
         </Field>
       )}
 
-      {metric?.explanation !== undefined && one.analysis !== undefined && <MetricExplanationView explanation={metric.explanation} />}
+      {metric?.explanation !== undefined && one.analysis !== undefined && <MetricExplanationView explanation={metric.explanation} said={error?.message} />}
       {metric?.problem !== undefined && <p>{metric.problem}</p>}
       {metric === undefined && name === undefined && error === undefined && (
         <>

@@ -1,5 +1,6 @@
 import type { ReactNode } from "react";
 import { Link, makeStyles, tokens } from "@fluentui/react-components";
+import { metricFormula } from "../../src/catalogue/metricFormula.ts";
 import { fullReference } from "../../src/catalogue/references.ts";
 import { resolveMetricName, type ResolvedMetric } from "../../src/catalogue/resolveMetricName.ts";
 import type { Step } from "../../src/protocols/Analysis.ts";
@@ -33,8 +34,8 @@ const useStyles = makeStyles({
   quiet: { margin: "4px 0 0", fontSize: tokens.fontSizeBase200, color: tokens.colorNeutralForeground2 },
 });
 
-/** A metric of this cell: its value, how it was worked out, its uncertainty. */
-export function MetricExplanationView({ explanation }: { readonly explanation: MetricExplanation }): ReactNode {
+/** A metric of this cell: its value, how it was worked out, its uncertainty. `said`: the reason that stands above already. */
+export function MetricExplanationView({ explanation, said }: { readonly explanation: MetricExplanation; readonly said?: string }): ReactNode {
   const styles = useStyles();
   const { metric, value, missing, steps } = explanation;
   return (
@@ -50,7 +51,7 @@ export function MetricExplanationView({ explanation }: { readonly explanation: M
           )}
         </p>
       )}
-      {missing !== undefined && (
+      {missing !== undefined && missing !== said && (
         <p className={styles.text} role="note">
           <strong>{words.explain.missing}:</strong> {missing}
         </p>
@@ -58,7 +59,7 @@ export function MetricExplanationView({ explanation }: { readonly explanation: M
       <p className={styles.text}>{metric.base.definition}</p>
       <Forms metric={metric} />
       <Section heading={words.explain.mathematics}>
-        <Formula latex={metric.base.formula} />
+        <Formula latex={metricFormula(metric.base.id)} />
       </Section>
       {steps.length > 0 && (
         <Section heading={words.explain.working}>
@@ -164,7 +165,7 @@ export function MetricTexts({ metric: given, name }: { readonly metric?: Resolve
           <h2 className={styles.name}>{base.name}</h2>
           <p className={styles.text}>{base.definition}</p>
           <Section heading={words.explain.mathematics}>
-            <Formula latex={base.formula} />
+            <Formula latex={metricFormula(base.id)} />
           </Section>
         </>
       )}

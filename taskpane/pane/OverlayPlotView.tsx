@@ -5,7 +5,7 @@ import { overlayData } from "../plots/overlayData.ts";
 import { plotColours } from "../plots/plotColours.ts";
 import { DASHES, tracePlot } from "../plots/tracePlot.ts";
 import type { AnalysedTrial } from "./analyseTrial.ts";
-import { formatValue } from "./format.ts";
+import { formatDate, formatValue } from "./format.ts";
 import { headline } from "./headline.ts";
 import { metricName, PLOT_NAMES } from "./texts.ts";
 import { useTheme } from "./useTheme.ts";
@@ -62,7 +62,7 @@ export function OverlayPlotView({ trial, others }: { readonly trial: AnalysedTri
                 <path d="M0 4h30" stroke="currentColor" strokeWidth="2" strokeDasharray={place === 0 ? undefined : DASHES[(place - 1) % DASHES.length].join(" ")} />
               </svg>
               <span>
-                {place === 0 ? words.trials.thisTrial : candidate.row.date} {value === undefined ? "" : `${metricName(value.id)} ${formatValue(value.value, value.unit, value.u)}`}
+                {place === 0 ? words.trials.thisTrial : formatDate(candidate.row.date)} {value === undefined ? "" : `${metricName(value.id)} ${formatValue(value.value, value.unit, value.u)}`}
               </span>
             </li>
           );

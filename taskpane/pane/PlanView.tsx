@@ -14,6 +14,7 @@ import { StepsTable } from "./plan/StepsTable.tsx";
 import { TestFields } from "./plan/TestFields.tsx";
 import { PrintPage } from "./PrintPage.tsx";
 import { protocolWords } from "./protocolWords.ts";
+import { formatDate } from "./format.ts";
 import { Section, ViewTitle } from "./SectionHead.tsx";
 import { words } from "./words.ts";
 
@@ -79,7 +80,7 @@ function PlannedDay({ steps, waiting }: { readonly steps: readonly PlanStep[]; r
         <Select size="small" value={day} onChange={(_, data) => setChosen(data.value)}>
           {days.map((each) => (
             <option key={each} value={each}>
-              {each === "" ? words.record.noDate : each}
+              {each === "" ? words.record.noDate : formatDate(each)}
             </option>
           ))}
         </Select>
@@ -107,7 +108,7 @@ function PlannedDay({ steps, waiting }: { readonly steps: readonly PlanStep[]; r
         )}
       </div>
       {printing !== undefined && (
-        <PrintPage key={printing.count} title={words.plan.sheetTitle(day)} style={RUNNING_SHEET_STYLE} to={printing.to} fileName={`running sheet ${day}`.trim() + ".html"} onDone={done}>
+        <PrintPage key={printing.count} title={words.plan.sheetTitle(formatDate(day))} style={RUNNING_SHEET_STYLE} to={printing.to} fileName={`running sheet ${day}`.trim() + ".html"} onDone={done}>
           <RunningSheet steps={own} />
         </PrintPage>
       )}

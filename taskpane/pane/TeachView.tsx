@@ -91,7 +91,7 @@ function Make(): ReactNode {
         }}
       >
         <div className={styles.grid}>
-          <Field label={words.bringIn.test}>
+          <Field className={styles.wide} label={words.bringIn.test}>
             <Select size="small" value={form.test} onChange={(_, data) => change({ test: data.value as Test })}>
               {TESTS.map((each) => (
                 <option key={each} value={each}>
@@ -100,16 +100,16 @@ function Make(): ReactNode {
               ))}
             </Select>
           </Field>
-          <Field label={words.teach.noise}>
-            <Input size="small" type="text" inputMode="decimal" value={form.noise} onChange={(_, data) => change({ noise: data.value })} />
-          </Field>
           <Field className={styles.wide} label={words.teach.students} hint={words.teach.studentsHint}>
             <Textarea rows={4} value={form.students} onChange={(_, data) => change({ students: data.value })} />
           </Field>
           <Field label={words.teach.size}>
             <Input size="small" type="text" inputMode="numeric" value={form.size} onChange={(_, data) => change({ size: data.value })} />
           </Field>
-          <Field label={words.teach.seed} hint={words.teach.seedHint}>
+          <Field label={words.teach.noise}>
+            <Input size="small" type="text" inputMode="decimal" value={form.noise} onChange={(_, data) => change({ noise: data.value })} />
+          </Field>
+          <Field className={styles.wide} label={words.teach.seed} hint={words.teach.seedHint}>
             <Input size="small" type="text" inputMode="numeric" autoComplete="off" value={form.seed} onChange={(_, data) => change({ seed: data.value })} />
           </Field>
         </div>

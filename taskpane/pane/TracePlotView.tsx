@@ -25,7 +25,8 @@ const useStyles = makeStyles({
   figure: { margin: 0, display: "flex", flexDirection: "column", gap: "8px" },
   stage: { position: "relative", minWidth: 0, overflow: "hidden" },
   badge: {
-    position: "absolute", right: "12px", top: "24px", zIndex: 2, display: "inline-flex", alignItems: "center", gap: "4px", padding: "0 6px",
+    // Beside the name of the axis: it covers no line.
+    position: "absolute", right: "4px", bottom: "2px", zIndex: 2, display: "inline-flex", alignItems: "center", gap: "4px", padding: "0 6px",
     borderRadius: tokens.borderRadiusMedium, border: `1px solid ${tokens.colorStatusWarningBorderActive}`, backgroundColor: tokens.colorStatusWarningBackground1, color: tokens.colorNeutralForeground1, fontSize: tokens.fontSizeBase200,
   },
   buttons: { display: "flex", flexWrap: "wrap", gap: "4px", alignItems: "center" },

@@ -24,7 +24,8 @@ const useStyles = makeStyles({
   number: { color: tokens.colorNeutralForeground2 },
   name: { flex: "1 1 auto", fontWeight: tokens.fontWeightSemibold, overflow: "hidden", textOverflow: "ellipsis", whiteSpace: "nowrap" },
   second: { display: "flex", gap: "8px", alignItems: "center", fontSize: tokens.fontSizeBase200, color: tokens.colorNeutralForeground2, minWidth: 0 },
-  note: { overflow: "hidden", textOverflow: "ellipsis", whiteSpace: "nowrap", minWidth: 0 },
+  // Two lines of it: the rest stands on the page of the trial.
+  note: { display: "-webkit-box", WebkitBoxOrient: "vertical", WebkitLineClamp: "2", overflow: "hidden", minWidth: 0, fontSize: tokens.fontSizeBase200, lineHeight: tokens.lineHeightBase200, color: tokens.colorNeutralForeground2, overflowWrap: "anywhere" },
   choices: { display: "flex", flexDirection: "column", justifyContent: "center", gap: "3px", padding: "5px 0", flexShrink: 0 },
   choice: { minWidth: "66px", padding: "0 4px", minHeight: "24px", fontSize: tokens.fontSizeBase200, fontWeight: tokens.fontWeightRegular },
 });
@@ -71,10 +72,12 @@ export const TrialLine = memo(function TrialLine({ id, trial, number, reachable,
           <span className={styles.second}>
             <Verdict verdict={choice === "" ? trial.verdict : choice} />
             {choice !== "" && <span>{words.trials.byPerson}</span>}
+          </span>
+          {note !== "" && (
             <span className={styles.note} title={note}>
               {note}
             </span>
-          </span>
+          )}
         </span>
       </button>
       <span className={styles.choices}>

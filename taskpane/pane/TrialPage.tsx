@@ -7,6 +7,7 @@ import type { EventName, MetricValue } from "../../src/protocols/Analysis.ts";
 import { plotDataOf } from "../plots/plotDataOf.ts";
 import type { AnalysedTrial } from "./analyseTrial.ts";
 import { FindingList } from "./FindingList.tsx";
+import { formatDate } from "./format.ts";
 import { FIRST_NUMBERS } from "./headline.ts";
 import { HopTable } from "./HopTable.tsx";
 import { NumbersTable } from "./NumbersTable.tsx";
@@ -89,7 +90,7 @@ export function TrialPage({ trial, others, onBack, onPrevious, onNext, onDecide 
       <h1 className={styles.title} ref={head} tabIndex={-1}>
         {name}
       </h1>
-      <p className={styles.under}>{[row.date, row.file, row.rate > 0 ? `${row.rate} Hz` : ""].filter((text) => text !== "").join(" \u00b7 ")}</p>
+      <p className={styles.under}>{[formatDate(row.date), row.file, row.rate > 0 ? `${row.rate} Hz` : ""].filter((text) => text !== "").join(" \u00b7 ")}</p>
       <div className={styles.verdict}>
         <span>
           <Verdict verdict={row.keep === "" ? trial.verdict : row.keep} /> {row.keep === "" ? words.trials.byRule : words.trials.byPerson}

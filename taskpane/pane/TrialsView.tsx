@@ -3,6 +3,7 @@ import { Button, Input, makeStyles, ProgressBar, Select, tokens } from "@fluentu
 import { Search16Regular } from "@fluentui/react-icons";
 import { AfterSession } from "./AfterSession.tsx";
 import type { AnalysedTrial } from "./analyseTrial.ts";
+import { formatDate } from "./format.ts";
 import { groupTrials, type TrialFilter } from "./groupTrials.ts";
 import { LeaveOutDialog } from "./LeaveOutDialog.tsx";
 import { headline } from "./headline.ts";
@@ -189,7 +190,7 @@ export function TrialsView({ opened }: { readonly opened?: { readonly key: strin
                 <h2 className={styles.athlete}>{group.athlete}</h2>
                 {group.sets.map((set) => (
                   <div key={`${set.date} ${set.protocol}`}>
-                    <h3 className={styles.set}>{[protocolWords(set.protocol), set.date, headlineName(set.trials)].filter((text) => text !== "").join(" \u00b7 ")}</h3>
+                    <h3 className={styles.set}>{[protocolWords(set.protocol), formatDate(set.date), headlineName(set.trials)].filter((text) => text !== "").join(" \u00b7 ")}</h3>
                     <ul className={styles.list}>
                       {set.trials.map((trial, index) => (
                         <TrialLine key={lineId(trial)} id={lineId(trial)} trial={trial} number={index + 1} reachable={lineId(trial) === activeId} onOpen={openTrial} onDecide={decide} />

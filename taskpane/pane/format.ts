@@ -38,6 +38,14 @@ export function formatWorking(value: number, unit: string, locale?: string): str
   return unit === "" ? text : `${text}\u00a0${prettyUnit(unit)}`;
 }
 
+/** A day in the way of the place: `2026-03-14` becomes 14 Mar 2026 or whatever is usual there; any other text stays. */
+export function formatDate(date: string, locale?: string): string {
+  const [, year, month, day] = /^(\d{4})-(\d{2})-(\d{2})$/.exec(date) ?? [];
+  if (year === undefined) return date;
+  const at = new Date(Date.UTC(Number(year), Number(month) - 1, Number(day)));
+  return at.getUTCMonth() === Number(month) - 1 ? new Intl.DateTimeFormat(locale, { dateStyle: "medium", timeZone: "UTC" }).format(at) : date;
+}
+
 /** Units with raised figures and a middle dot, as SI prints them. */
 export function prettyUnit(unit: string): string {
   return unit.replace(/\^?2\b/g, "²").replace(/ s\b/g, "\u00b7s").replace(/\^-1/g, "⁻¹");

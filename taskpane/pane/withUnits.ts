@@ -10,6 +10,23 @@ export interface UnitChoice {
   readonly kg: "kg" | "lb";
 }
 
+/** The units that the head of Results shows now; SI for what it does not show. Where it shows several of one kind, the first. */
+export function unitsOf(names: readonly string[]): UnitChoice {
+  const found: { -readonly [K in keyof UnitChoice]?: UnitChoice[K] } = {};
+  for (const name of names) {
+    try {
+      const { base, unit, relative, asymmetry } = resolveMetricName(name);
+      if (asymmetry || relative) continue;
+      if (base.unit === "m" && (unit === "m" || unit === "cm" || unit === "in")) found.m ??= unit;
+      if (base.unit === "s" && (unit === "s" || unit === "ms")) found.s ??= unit;
+      if (base.unit === "kg" && (unit === "kg" || unit === "lb")) found.kg ??= unit;
+    } catch {
+      // A text, or a name that is none.
+    }
+  }
+  return { m: "m", s: "s", kg: "kg", ...found };
+}
+
 /**
  * Metric names with the chosen units as suffixes: `jumpHeight` becomes `jumpHeight cm`. The text says the unit, so no cell changes its meaning silently.
  *

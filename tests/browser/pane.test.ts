@@ -296,7 +296,7 @@ describe("looking trials over", () => {
   test("records the day as values and says so on the trial", async () => {
     await view.getByText("After the session").click();
     await view.getByRole("button", { name: "Record 12 trials" }).click();
-    await said("12 trials of 2026-03-14 recorded").waitFor();
+    await said("12 trials of Mar 14, 2026 recorded").waitFor();
     await view.locator("[data-line]").first().click();
     await view.getByText("the values are the same now").waitFor();
     await page.screenshot({ path: join(PICTURES, "recorded.png") });

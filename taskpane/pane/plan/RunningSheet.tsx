@@ -5,6 +5,7 @@ import { cautions } from "../../../src/wording/cautions.ts";
 import { cues } from "../../../src/wording/cues.ts";
 import { testName } from "../../../src/wording/testName.ts";
 import type { PlanStep } from "../../workbook/plan.ts";
+import { formatDate } from "../format.ts";
 import { protocolWords } from "../protocolWords.ts";
 import { words } from "../words.ts";
 
@@ -15,7 +16,7 @@ export function RunningSheet({ steps }: { readonly steps: readonly PlanStep[] })
   return (
     <>
       <section>
-        <h1>{words.plan.sheetTitle(steps[0]?.date ?? "")}</h1>
+        <h1>{words.plan.sheetTitle(formatDate(steps[0]?.date ?? ""))}</h1>
         <table>
           <thead>
             <tr>

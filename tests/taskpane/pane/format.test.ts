@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import fc from "fast-check";
 import { cellName, fullCellName } from "../../../taskpane/pane/cellName.ts";
-import { decimalsFor, formatNumber, formatValue, formatWorking } from "../../../taskpane/pane/format.ts";
+import { decimalsFor, formatDate, formatNumber, formatValue, formatWorking } from "../../../taskpane/pane/format.ts";
 
 describe("formatNumber", () => {
   test("prints a real minus sign and never a minus zero", () => {
@@ -67,5 +67,15 @@ describe("cellName", () => {
   test("quotes the name of a sheet that holds spaces or quotes", () => {
     expect(fullCellName({ sheet: "Results", row: 1, column: 4 })).toBe("Results!E2");
     expect(fullCellName({ sheet: "Ann's day", row: 1, column: 4 })).toBe("'Ann''s day'!E2");
+  });
+});
+
+describe("formatDate", () => {
+  // The wording of days is that of Unicode CLDR, as Intl has it.
+  test.each([["2026-03-14", "en-US", "Mar 14, 2026"], ["2026-03-14", "de-DE", "14.03.2026"], ["2026-12-31", "en-GB", "31 Dec 2026"]])("writes %s for %s as %s", (date, locale, written) => {
+    expect(formatDate(date, locale)).toBe(written);
+  });
+  test.each(["", "spring", "2026-02-31", "2026-3-14"])("leaves %j as it was typed", (text) => {
+    expect(formatDate(text, "de-DE")).toBe(text);
   });
 });

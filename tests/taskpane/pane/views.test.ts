@@ -8,7 +8,7 @@ import { groupTrials } from "../../../taskpane/pane/groupTrials.ts";
 import { protocolWords } from "../../../taskpane/pane/protocolWords.ts";
 import { settingRule, settingValueFrom } from "../../../taskpane/pane/settingValue.ts";
 import { metricName } from "../../../taskpane/pane/texts.ts";
-import { withUnits } from "../../../taskpane/pane/withUnits.ts";
+import { unitsOf, withUnits } from "../../../taskpane/pane/withUnits.ts";
 import type { AnalysedTrial } from "../../../taskpane/pane/analyseTrial.ts";
 
 const trial = (athlete: string, date: string, protocol: string, verdict: AnalysedTrial["verdict"], use: AnalysedTrial["use"] = "keep"): AnalysedTrial => ({
@@ -54,6 +54,16 @@ describe("withUnits", () => {
   });
   test("does not touch metrics per kilogram or in percent", () => {
     expect(withUnits(["peakForceRelative", "propulsionImpulseAsymmetry"], { m: "cm", s: "ms", kg: "lb" })).toEqual(["peakForceRelative", "propulsionImpulseAsymmetry"]);
+  });
+});
+
+describe("unitsOf", () => {
+  test("reads the units that a head shows, and takes SI for the others", () => {
+    expect(unitsOf(["verdict", "jumpHeight cm", "peakForceRelative", "timeToTakeoff", "my note"])).toEqual({ m: "cm", s: "s", kg: "kg" });
+  });
+  // Law: a head written in a choice of units shows that choice.
+  test.each([["cm", "ms", "lb"], ["m", "s", "kg"], ["in", "ms", "kg"]] as const)("gives back what was written: %s, %s, %s", (m, s, kg) => {
+    expect(unitsOf(withUnits(["jumpHeight", "timeToTakeoff ms", "bodyMass"], { m, s, kg }))).toEqual({ m, s, kg });
   });
 });
 
