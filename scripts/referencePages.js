@@ -15,15 +15,17 @@ const TEST_WORDS = { CMJ: "countermovement jump", SJ: "squat jump", DJ: "drop ju
  */
 export async function referencePages() {
   const { METRICS, metricsOf } = await loadSource("src/catalogue/metrics.ts");
+  const { metricFormula } = await loadSource("src/catalogue/metricFormula.ts");
   const { REFERENCES, fullReference, citation, namedSources, referencesIn } = await loadSource("src/catalogue/references.ts");
   const { unitsOf } = await loadSource("src/catalogue/units.ts");
   const { SETTINGS } = await loadSource("src/settings/definitions.ts");
   const { RULES } = await loadSource("src/quality/rules.ts");
   const { textsOf } = await loadSource("src/wording/textsOf.ts");
+  const { pageTextsOf } = await loadSource("src/wording/pageTextsOf.ts");
   const { keysOf } = await loadSource("src/wording/fillTemplate.ts");
   const { ASYMMETRY_FORMULAS } = await loadSource("src/metrics/asymmetry.ts");
   const { POWER_EQUATIONS } = await loadSource("src/metrics/powerEstimate.ts");
-  const texts = textsOf();
+  const texts = { ...textsOf(), ...pageTextsOf() };
   const cite = (key) => (REFERENCES[key] ? `[${citation(key)}](sources.md#${key})` : key);
   // The last names first, so that the places of the others stay; two sources with one name (two papers of a year) share a link.
   const citeText = (text) =>
@@ -35,7 +37,7 @@ export async function referencePages() {
 
   return new Map([
     ["reference/functions.md", functionsPage(await functionsMetadata(), docblocks(), examples())],
-    ["reference/metrics.md", metricsPage({ METRICS, metricsOf, unitsOf, cite, texts })],
+    ["reference/metrics.md", metricsPage({ METRICS, metricsOf, metricFormula, unitsOf, cite, texts })],
     ["reference/settings.md", settingsPage({ SETTINGS, citeText })],
     ["reference/formulas.md", formulasPage({ ASYMMETRY_FORMULAS, POWER_EQUATIONS, citeText })],
     ["reference/rules.md", rulesPage({ RULES, SETTINGS, texts, keysOf })],
@@ -138,7 +140,7 @@ function exampleLines({ formula, source, rows }) {
 
 // ---- Metrics
 
-function metricsPage({ METRICS, metricsOf, unitsOf, cite, texts }) {
+function metricsPage({ METRICS, metricsOf, metricFormula, unitsOf, cite, texts }) {
   const lines = [
     "# Metrics",
     "",
@@ -161,7 +163,7 @@ function metricsPage({ METRICS, metricsOf, unitsOf, cite, texts }) {
     lines.push(`**${capital(words)} (${test})**: ${metricsOf(test).map(({ id }) => `[${id}](#${id})`).join(" · ")}`, "");
   }
   for (const metric of METRICS) {
-    const { id, name, unit, tests, needs, definition, formula, assumptions, watchFor, range, sources, forms, better } = metric;
+    const { id, name, unit, tests, needs, definition, assumptions, watchFor, range, sources, forms, better } = metric;
     const formNames = [...(forms.sides ? ["Left", "Right"] : []), ...(forms.relative ? ["Relative"] : []), ...(forms.net ? ["Net"] : []), ...(forms.asymmetry ? ["Asymmetry"] : [])];
     const others = unitsOf(unit).filter((other) => other !== unit);
     lines.push(
@@ -170,7 +172,7 @@ function metricsPage({ METRICS, metricsOf, unitsOf, cite, texts }) {
       definition,
       "",
       "$$",
-      formula,
+      metricFormula(id),
       "$$",
       "",
       "| | |",

@@ -1,7 +1,7 @@
 import type { MetricGroup } from "../protocols/Analysis.ts";
 import type { Test } from "../protocols/Protocol.ts";
 
-/** What a metric is: the one place that says so. The analysis computes it; everything else reads this. */
+/** What a metric is: the one place that says so. The analysis computes it; everything else reads this. Its formula stands in `metricFormula.ts`. */
 export interface MetricDefinition {
   /** camelCase id, part of the contract. */
   readonly id: string;
@@ -14,8 +14,6 @@ export interface MetricDefinition {
   readonly needs: readonly MetricGroup[];
   /** One or two sentences; names the start and end events of a stretch of time. */
   readonly definition: string;
-  /** LaTeX (the subset Temml renders to MathML). */
-  readonly formula: string;
   readonly assumptions: readonly string[];
   readonly watchFor: readonly string[];
   /** Order of magnitude in healthy trained adults; only with its source or "common practice". */

@@ -30,7 +30,7 @@ export const SHARED = {
 } as const;
 
 /** What most entries leave out. */
-export type MetricEntry = Pick<MetricDefinition, "id" | "name" | "unit" | "tests" | "needs" | "definition" | "formula" | "sources" | "better"> &
+export type MetricEntry = Pick<MetricDefinition, "id" | "name" | "unit" | "tests" | "needs" | "definition" | "sources" | "better"> &
   Partial<Pick<MetricDefinition, "assumptions" | "watchFor" | "range" | "forms">>;
 
 /**

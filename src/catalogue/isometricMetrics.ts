@@ -9,7 +9,6 @@ const forceAt = (ms: number): MetricDefinition =>
   defineMetric({
     id: `force${ms}ms`, name: `Force at ${ms} ms`, unit: "N", tests: PULL, needs: ["T"],
     definition: `Force ${ms} ms after the onset of the pull, between samples by a straight line. Gross; the Net form is less body weight.`,
-    formula: `F(t_0 + ${ms}\\,\\mathrm{ms})`,
     watchFor: [ONSET, SHARED.gain], sources: ["dossantos2017", "comfort2019"], forms: FORCE_FORMS, better: "higher",
   });
 
@@ -17,7 +16,6 @@ const rateBetween = (from: number, to: number): MetricDefinition =>
   defineMetric({
     id: `rfd${from}to${to}`, name: `Rate of force development, ${from} to ${to} ms`, unit: "N/s", tests: PULL, needs: ["T"],
     definition: `Rise of the force from ${from} to ${to} ms after the onset of the pull, divided by ${to - from} ms.`,
-    formula: `\\frac{F(t_0 + ${to}\\,\\mathrm{ms}) - F(t_0${from ? ` + ${from}\\,\\mathrm{ms}` : ""})}{${to - from}\\,\\mathrm{ms}}`,
     watchFor: [ONSET, SHARED.rfdReliability], sources: ["maffiuletti2016", "comfort2019"], forms: RELATIVE_FORM, better: "higher",
   });
 
@@ -25,7 +23,6 @@ const impulseTo = (ms: number): MetricDefinition =>
   defineMetric({
     id: `impulse0to${ms}`, name: `Impulse, 0 to ${ms} ms`, unit: "N s", tests: PULL, needs: ["T", "B"],
     definition: `Impulse of the force above body weight (or above the baseline, by setting) from the onset of the pull to ${ms} ms after it. The impulse of a side is gross.`,
-    formula: `\\int_{t_0}^{t_0 + ${ms}\\,\\mathrm{ms}} (F - BW)\\,dt`,
     watchFor: [ONSET], sources: ["comfort2019"], forms: IMPULSE_FORMS, better: "higher",
   });
 
@@ -34,14 +31,12 @@ export const ISOMETRIC_METRICS: readonly MetricDefinition[] = [
   defineMetric({
     id: "baselineForce", name: "Force before the pull", unit: "N", tests: PULL, needs: [],
     definition: "Mean force in the quiet second before the onset of the pull, straps taut.",
-    formula: "F_b = \\overline{F}",
     watchFor: ["It holds body weight and the tension of the straps."],
     sources: ["comfort2019"], forms: { sides: true, relative: true, asymmetry: true }, better: "neither",
   }),
   defineMetric({
     id: "preTensionForce", name: "Tension before the pull", unit: "N", tests: PULL, needs: ["B"],
     definition: "Force before the pull less body weight weighed without the bar.",
-    formula: "F_b - BW",
     watchFor: ["More than 50 N (from memory, Comfort et al. 2019): repeat with less slack taken up.", "Needs a weighing without the bar, or a body weight given by hand."],
     sources: ["comfort2019"], better: "lower",
   }),
@@ -51,7 +46,6 @@ export const ISOMETRIC_METRICS: readonly MetricDefinition[] = [
   defineMetric({
     id: "timeToPeakForce", name: "Time to peak force", unit: "s", tests: PULL, needs: ["T"],
     definition: "Time from the onset of the pull to the peak force.",
-    formula: "t(F_{\\max}) - t_0",
     watchFor: ["On a long plateau chance decides where the peak lies: it repeats poorly."],
     sources: ["comfort2019"], better: "neither",
   }),

@@ -1,16 +1,15 @@
-import type { EventName, Phase } from "../protocols/Analysis.ts";
+import type { EventName } from "../protocols/Analysis.ts";
 import type { Test } from "../protocols/Protocol.ts";
-import type { Source } from "../uncertainty/sources.ts";
 
-/** Every sentence shown to a person, of one language. To translate, write a second object of this type and list it in `textsOf.ts`. */
+/**
+ * The sentences that cell functions give, of one language; those that only pages show stand in `PageTexts`, which Excel does not load with
+ * the functions. To translate, write a second object of each type and list them in `textsOf.ts` and `pageTextsOf.ts`.
+ */
 export interface Texts {
   readonly events: Readonly<Record<EventName, string>>;
-  readonly phases: Readonly<Record<Phase["name"], string>>;
   readonly tests: Readonly<Record<Test, string>>;
-  readonly actions: Readonly<Record<"note" | "corrected" | "look" | "leave out" | "not checked", string>>;
   /** Words for the values that findings hold as ids, by key. */
   readonly words: Readonly<Record<"plate" | "route", Readonly<Record<string, string>>>>;
-  readonly groups: Readonly<Record<"T" | "B" | "V" | "L" | "A", string>>;
   /** Templates by rule, or by rule and case (`Q9.below`); see `fillTemplate`. */
   readonly findings: Readonly<Record<string, string>>;
   /** What a quality rule looks at, by rule, for the reference and the pane. */
@@ -18,10 +17,6 @@ export interface Texts {
   /** Words that are not metrics: the first name is the heading, the others are accepted too. */
   readonly terms: readonly { readonly names: readonly string[]; readonly text: string; readonly sources: readonly string[] }[];
   readonly cautions: { readonly all: readonly string[]; readonly byTest: Readonly<Record<Test, readonly string[]>>; readonly result: readonly string[] };
-  /** How a test is set up and asked for; `repeatIf` holds ends of a sentence that begins with "Repeat if". */
-  readonly cues: Readonly<Record<Test, Readonly<Record<"setUp" | "say" | "timing" | "repeatIf", readonly string[]>>>>;
-  /** Names of the contributions to a standard uncertainty. */
-  readonly uncertainty: Readonly<Record<Source, { readonly name: string; readonly says: string }>>;
   /** Parts of an explanation. */
   readonly explain: Readonly<
     Record<"assumes" | "watchFor" | "range" | "sources" | "left" | "right" | "relative" | "net" | "asymmetry" | "sideImpulse" | "default" | "allowed", string>

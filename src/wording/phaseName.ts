@@ -1,5 +1,6 @@
 import type { Phase } from "../protocols/Analysis.ts";
-import { type Language, textsOf } from "./textsOf.ts";
+import { pageTextsOf } from "./pageTextsOf.ts";
+import type { Language } from "./textsOf.ts";
 
 /**
  * A phase in words: "Braking".
@@ -9,5 +10,5 @@ import { type Language, textsOf } from "./textsOf.ts";
  * @returns Words, no unit.
  */
 export function phaseName(name: Phase["name"], language?: Language): string {
-  return textsOf(language).phases[name] ?? name;
+  return pageTextsOf(language).phases[name] ?? name;
 }

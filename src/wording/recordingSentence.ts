@@ -1,6 +1,7 @@
 import type { RecordingMark } from "../coursework/Coursework.ts";
 import { fillTemplate } from "./fillTemplate.ts";
-import { textsOf, type Language } from "./textsOf.ts";
+import { pageTextsOf } from "./pageTextsOf.ts";
+import type { Language } from "./textsOf.ts";
 
 /**
  * What marking says about the recording in a returned workbook.
@@ -10,5 +11,5 @@ import { textsOf, type Language } from "./textsOf.ts";
  * @returns One sentence, no unit; blank where it is the one handed out.
  */
 export function recordingSentence({ outcome, of }: RecordingMark, language?: Language): string {
-  return outcome === "own" ? "" : fillTemplate(textsOf(language).coursework[`recording.${outcome}`]!, { student: of });
+  return outcome === "own" ? "" : fillTemplate(pageTextsOf(language).recording[outcome], { student: of });
 }

@@ -1,5 +1,6 @@
 import type { Source } from "../uncertainty/sources.ts";
-import { type Language, textsOf } from "./textsOf.ts";
+import { pageTextsOf } from "./pageTextsOf.ts";
+import type { Language } from "./textsOf.ts";
 
 /**
  * A contribution to a standard uncertainty in words.
@@ -9,5 +10,5 @@ import { type Language, textsOf } from "./textsOf.ts";
  * @returns Name and one sentence, no unit; the key itself where it is unknown.
  */
 export function uncertaintySource(source: string, language?: Language): { readonly name: string; readonly says: string } {
-  return textsOf(language).uncertainty[source as Source] ?? { name: source, says: "" };
+  return pageTextsOf(language).uncertainty[source as Source] ?? { name: source, says: "" };
 }

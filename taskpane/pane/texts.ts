@@ -2,7 +2,7 @@ import type { EventName, FindingAction, Phase } from "../../src/protocols/Analys
 import { resolveMetricName } from "../../src/catalogue/resolveMetricName.ts";
 import { eventName } from "../../src/wording/eventName.ts";
 import { phaseName } from "../../src/wording/phaseName.ts";
-import { textsOf } from "../../src/wording/textsOf.ts";
+import { pageTextsOf } from "../../src/wording/pageTextsOf.ts";
 import type { PlotNames } from "../plots/plotDataOf.ts";
 import { words } from "./words.ts";
 
@@ -25,5 +25,5 @@ export function metricName(name: string): string {
 }
 
 export function actionName(action: FindingAction): string {
-  return textsOf().actions[action];
+  return pageTextsOf().actions[action];
 }

@@ -1,7 +1,7 @@
-import type { Texts } from "../Texts.ts";
+import type { PageTexts } from "../PageTexts.ts";
 
 /** How a test is set up and asked for: cue cards. Common practice; the person's own wording of a laboratory comes first. */
-export const CUES: Texts["cues"] = {
+export const CUES: PageTexts["cues"] = {
   CMJ: {
     setUp: ["Zero the plates with nobody on them.", "One foot on each plate; hands on the hips, or free, as the protocol says."],
     say: ["Stand tall and still.", "When I say go: dip down and jump as high as you can, in one movement.", "Legs long in the air. Land on both feet, then stand still until I say stop."],

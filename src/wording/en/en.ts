@@ -1,13 +1,11 @@
 import type { Texts } from "../Texts.ts";
 import { CAUTIONS } from "./cautions.ts";
 import { COURSEWORK_EN } from "./coursework.ts";
-import { CUES } from "./cues.ts";
 import { FINDINGS } from "./findings.ts";
 import { METHODS } from "./methods.ts";
 import { READINGS } from "./readings.ts";
 import { RULES } from "./rules.ts";
 import { TERMS } from "./terms.ts";
-import { UNCERTAINTY } from "./uncertainty.ts";
 
 /** English. */
 export const EN: Texts = {
@@ -31,33 +29,12 @@ export const EN: Texts = {
     pullOnset: "Start of the pull",
     peakForce: "Peak force",
   },
-  phases: {
-    weighing: "Weighing",
-    unweighting: "Unweighting",
-    unloading: "Unloading",
-    yielding: "Yielding",
-    braking: "Braking",
-    propulsion: "Propulsion",
-    flight: "Flight",
-    landing: "Landing",
-    contact: "Contact",
-    fall: "Fall",
-    hold: "Hold",
-    pull: "Pull",
-  },
   tests: {
     CMJ: "Countermovement jump",
     SJ: "Squat jump",
     DJ: "Drop jump",
     RH: "Repeated hops",
     IMTP: "Isometric mid-thigh pull",
-  },
-  actions: {
-    note: "Note",
-    corrected: "Corrected",
-    look: "Look",
-    "leave out": "Leave out",
-    "not checked": "Not checked",
   },
   words: {
     plate: { total: "only", left: "left", right: "right", box: "box" },
@@ -68,20 +45,11 @@ export const EN: Texts = {
       "two plates": "the plate under the box",
     },
   },
-  groups: {
-    T: "a true time base",
-    B: "body weight",
-    V: "velocity by integration",
-    L: "a landing on the plates",
-    A: "left and right",
-  },
   findings: FINDINGS,
   rules: RULES,
   readings: READINGS,
   terms: TERMS,
   cautions: CAUTIONS,
-  cues: CUES,
-  uncertainty: UNCERTAINTY,
   explain: {
     assumes: "Assumes",
     watchFor: "Watch for",

@@ -1,7 +1,7 @@
-import type { Texts } from "../Texts.ts";
+import type { PageTexts } from "../PageTexts.ts";
 
 /** Contributions to a standard uncertainty. */
-export const UNCERTAINTY: Texts["uncertainty"] = {
+export const UNCERTAINTY: PageTexts["uncertainty"] = {
   bodyWeight: { name: "Body weight", says: "How well the weighing window fixes body weight: the difference of its halves, noise, and the step of the values." },
   zero: { name: "Zero of the plates", says: "How well the force of the empty plates is known." },
   noise: { name: "Noise", says: "Noise of the force in the few samples that the value rests on." },

@@ -7,7 +7,7 @@ import { parseProtocol } from "../../../src/protocols/parseProtocol.ts";
 import { TESTS, type Test } from "../../../src/protocols/Protocol.ts";
 import { DEFAULT_SETTINGS } from "../../../src/settings/defaultSettings.ts";
 import { syntheticTrial } from "../../../src/synthetic/syntheticTrial.ts";
-import { EN } from "../../../src/wording/en/en.ts";
+import { PAGE_EN } from "../../../src/wording/en/page.ts";
 
 const PROTOCOLS: Readonly<Record<Test, string>> = { CMJ: "CMJ arms=hips", SJ: "SJ arms=hips", DJ: "DJ drop=0.30 arms=hips", RH: "RH", IMTP: "IMTP" };
 /** A pull is made with straps on: its body weight comes from a weighing without the bar. */
@@ -52,7 +52,7 @@ describe.each(TESTS)("what the analysis of %s gives", (name) => {
 
   test("has uncertainties whose parts have names", () => {
     for (const [id, { budget = [] }] of metrics) {
-      for (const { source } of budget) expect(EN.uncertainty, `${id}: ${source}`).toHaveProperty([source]);
+      for (const { source } of budget) expect(PAGE_EN.uncertainty, `${id}: ${source}`).toHaveProperty([source]);
     }
   });
 });

@@ -1,6 +1,4 @@
-import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { numberInBytes } from "../../../src/read/numberInBytes.ts";
 import { bytesOf } from "../../../src/read/textBytes.ts";
 import { splitLine, textLayout } from "../../../src/read/textLayout.ts";
 

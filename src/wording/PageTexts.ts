@@ -1,0 +1,18 @@
+import type { RecordingMark } from "../coursework/Coursework.ts";
+import type { Phase } from "../protocols/Analysis.ts";
+import type { Test } from "../protocols/Protocol.ts";
+import type { Source } from "../uncertainty/sources.ts";
+
+/** The sentences that the pane and the reference show and no cell function gives, of one language. */
+export interface PageTexts {
+  readonly phases: Readonly<Record<Phase["name"], string>>;
+  readonly actions: Readonly<Record<"note" | "corrected" | "look" | "leave out" | "not checked", string>>;
+  /** What a metric needs, by group. */
+  readonly groups: Readonly<Record<"T" | "B" | "V" | "L" | "A", string>>;
+  /** How a test is set up and asked for; `repeatIf` holds ends of a sentence that begins with "Repeat if". */
+  readonly cues: Readonly<Record<Test, Readonly<Record<"setUp" | "say" | "timing" | "repeatIf", readonly string[]>>>>;
+  /** Names of the contributions to a standard uncertainty. */
+  readonly uncertainty: Readonly<Record<Source, { readonly name: string; readonly says: string }>>;
+  /** What marking of coursework says about the recording, by outcome. */
+  readonly recording: Readonly<Record<Exclude<RecordingMark["outcome"], "own">, string>>;
+}
