@@ -1,0 +1,141 @@
+import { mkdirSync } from "node:fs";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import type { Locator, Page } from "playwright-core";
+import { ROOT } from "../../scripts/sources.js";
+import { syntheticTrial } from "../../src/synthetic/syntheticTrial.ts";
+import type { SyntheticOptions } from "../../src/synthetic/SyntheticOptions.ts";
+import { packTrace } from "../../src/trace/packTrace.ts";
+import { axeViolations } from "./support/axe.ts";
+import { startBrowserTests, type BrowserTests, type OpenPage } from "./support/page.ts";
+
+/** Screenshots of every view in every size, to be looked at by a person. */
+const PICTURES = join(ROOT, "tests", "output", "views");
+
+/** Windows in px: a narrow pane, a small laptop, a large screen, and the laptop at 200 % zoom, which is a window of half its size. */
+const SIZES = [
+  { size: "320", width: 320, height: 800 },
+  { size: "1280", width: 1280, height: 800 },
+  { size: "1920", width: 1920, height: 1080 },
+  { size: "1280 at 200 percent", width: 640, height: 400 },
+] as const;
+
+/** Names of sixty characters: of several words, and of one that no line can break. */
+const LONG = ["Maximiliane-Charlotte von Hohenfels-Waldenburg zu Schilling A", "Nosurnamebutaverylongsinglewordwithoutanyspacewhatsoever00001"];
+
+interface Made {
+  readonly test: "CMJ" | "SJ";
+  readonly packed: readonly string[];
+  readonly rate: number;
+}
+
+function made(options: SyntheticOptions): Made {
+  const { trace } = syntheticTrial({ rate: 1000, ...options });
+  return { test: options.test as Made["test"], packed: packTrace(trace), rate: trace.rate };
+}
+
+/** No quiet stand, plates that were not zeroed, a dip: every trial asks for a look or is left out. */
+const BAD: readonly Made[] = [
+  made({ test: "CMJ", seed: 31, mass: 61, height: 0.27, faults: { noise: 6, sway: 6, cutStart: 1.7, offset: [25, 30] } }),
+  made({ test: "SJ", seed: 41, mass: 62, height: 0.3, dip: 0.15, faults: { noise: 5, drift: [5, 5] } }),
+  made({ test: "SJ", seed: 42, mass: 62, height: 0.28, dip: 0.15, faults: { noise: 1 } }),
+];
+const GOOD: readonly Made[] = [made({ test: "CMJ", seed: 1, mass: 60, height: 0.31, leftShare: 0.52, faults: { noise: 0.8, sway: 1.5, quantum: 0.1 } })];
+
+const DATA = [
+  ["the demo", undefined],
+  ["one trial of a long name", LONG.slice(0, 1).flatMap((athlete) => GOOD.map((trial) => ({ athlete, trial })))],
+  ["trials that are all doubtful, of long names", LONG.flatMap((athlete) => BAD.map((trial) => ({ athlete, trial })))],
+] as const;
+
+let tests: BrowserTests;
+beforeAll(async () => {
+  mkdirSync(PICTURES, { recursive: true });
+  tests = await startBrowserTests();
+});
+afterAll(() => tests?.close());
+
+describe.each(DATA)("with %s", (name, rows) => {
+  let open: OpenPage;
+  let page: Page;
+  let view: Locator;
+  beforeAll(async () => {
+    open = await tests.open();
+    page = open.page;
+    page.setDefaultTimeout(20_000);
+    view = page.locator("#leapsheet-view");
+    if (rows !== undefined) await replaceTrials(page, rows);
+    await page.evaluate(() => window.leapsheet!.host.select({ sheet: "Results", row: 1, column: 5 }));
+  });
+  afterAll(async () => {
+    const { faults } = open;
+    await open.close();
+    expect(faults).toEqual({ console: [], foreign: [] });
+  });
+
+  test.each(SIZES)("nothing is cut off or wider than the pane at $size px", async ({ size, width, height }) => {
+    await page.setViewportSize({ width, height });
+    const wrong: Record<string, readonly string[]> = {};
+    for (const tab of ["plan", "bringIn", "trials", "trial", "decide", "explain", "settings", "teach", "about"]) {
+      await page.locator(`#tab-${tab === "trial" ? "trials" : tab}`).click();
+      if (tab === "trial") {
+        await view.locator("[data-line]").first().click();
+        await view.getByRole("button", { name: "All trials" }).waitFor();
+      }
+      if (tab === "explain") await view.getByRole("heading", { name: "Cautions" }).waitFor();
+      await page.waitForTimeout(400);
+      await page.screenshot({ path: join(PICTURES, `${name}, ${size}, ${tab}.png`) });
+      const found = [...(await view.evaluate(misfits)), ...(width < 700 ? await axeViolations(page, "#pane") : [])];
+      if (found.length > 0) wrong[tab] = found;
+      if (tab === "trial") await view.getByRole("button", { name: "All trials" }).click();
+    }
+    expect(wrong).toEqual({});
+  });
+});
+
+describe("what looks for misfits", () => {
+  test("sees text that is cut off, and an element that is wider than the view", async () => {
+    const { page, close } = await tests.open({ ready: false });
+    await page.setContent('<div id="view" style="width:200px;overflow:hidden"><p style="width:300px">wide</p><p style="width:50px;overflow:hidden;white-space:nowrap">a text that does not fit here</p><p>fits</p></div>');
+    const found = await page.locator("#view").evaluate(misfits);
+    expect(found).toEqual(["the view scrolls sideways by 100 px", "wider than the view: P wide", "cut off: P a text that does not fit here"]);
+    await close();
+  });
+});
+
+/** Puts trials in place of those of the demo: what was there is deleted and the sheets are made anew. */
+async function replaceTrials(page: Page, rows: readonly { readonly athlete: string; readonly trial: Made }[]): Promise<void> {
+  page.on("dialog", (dialog) => void dialog.accept());
+  await Promise.all([page.waitForEvent("load"), page.getByRole("button", { name: "New workbook" }).click()]);
+  await page.waitForSelector("body[data-ready=yes]");
+  await page.evaluate(async (drafts) => {
+    const { host, workbook } = window.leapsheet!;
+    await workbook.ensure();
+    await workbook.addTrials(drafts);
+    await host.settled();
+  }, rows.map(({ athlete, trial }, place) => ({
+    athlete, date: "2026-03-14", protocol: { test: trial.test, arms: "hips" as const }, file: `a very long name of a recording that some laboratory made up ${place}.csv`, startInFile: 0, hash: `made-${place}`,
+    trace: { rate: trial.rate, plates: [] } as never, packed: trial.packed,
+  })));
+}
+
+/** Runs in the page: what of a view is wider than it, or cut off without a mark and without a way to the rest. */
+function misfits(view: HTMLElement): string[] {
+  const found: string[] = [];
+  const own = view.getBoundingClientRect();
+  const named = (element: Element): string => `${element.tagName} ${(element.textContent ?? "").slice(0, 60)}`;
+  if (view.scrollWidth > view.clientWidth) found.push(`the view scrolls sideways by ${view.scrollWidth - view.clientWidth} px`);
+  const inScroller = (element: Element): boolean => {
+    for (let around = element.parentElement; around !== null && around !== view; around = around.parentElement) if (/auto|scroll|hidden|clip/.test(getComputedStyle(around).overflowX)) return true;
+    return false;
+  };
+  for (const element of view.querySelectorAll<HTMLElement>("*")) {
+    const style = getComputedStyle(element);
+    const box = element.getBoundingClientRect();
+    if (style.display === "none" || style.visibility === "hidden" || box.width <= 1 || box.height <= 1) continue;
+    if ((box.right > own.right + 1 || box.left < own.left - 1) && !inScroller(element)) found.push(`wider than the view: ${named(element)}`);
+    const hides = /hidden|clip/.test(style.overflowX) && element.scrollWidth > element.clientWidth + 1;
+    if (hides && (style.textOverflow !== "ellipsis" || element.title === "")) found.push(`cut off: ${named(element)}`);
+  }
+  return found;
+}
