@@ -1,5 +1,6 @@
 import type { AnyEntry, Entry } from "./entry.ts";
 import { FACTS, factsOf } from "./entryFacts.ts";
+import { visible } from "./visible.ts";
 
 /** Turns entries into the bytes or the text of a file piece by piece, so that a large folder is never held in memory. */
 export interface EntryWriter {
@@ -82,7 +83,7 @@ function tableWriter(): TextWriter {
   return {
     add(entry) {
       if ("error" in entry) {
-        return `${entry.file}\n    could not be read: ${entry.error}\n`;
+        return `${visible(entry.file)}\n    could not be read: ${visible(entry.error)}\n`;
       }
       const columns = HEADLINES[entry.test] ?? [];
       const line = ["verdict".padEnd(10), ...columns.map(([, name]) => name.padStart(14)), "  file"].join("");
@@ -90,10 +91,10 @@ function tableWriter(): TextWriter {
         const metric = entry.metrics[id];
         return (metric ? (metric.value * scale).toFixed(digits) : "-").padStart(14);
       });
-      const text = `${head === line ? "" : `${line}\n`}${entry.verdict.padEnd(10)}${values.join("")}  ${entry.file} #${entry.trial}\n`;
+      const text = `${head === line ? "" : `${line}\n`}${entry.verdict.padEnd(10)}${values.join("")}  ${visible(entry.file)} #${entry.trial}\n`;
       head = line;
       const said = entry.findings.filter(({ action }) => action === "look" || action === "leave out" || action === "corrected");
-      return text + said.map(({ rule, action, message }) => `    ${rule} ${action}: ${message}\n`).join("");
+      return text + said.map(({ rule, action, message }) => `    ${rule} ${action}: ${visible(message)}\n`).join("");
     },
     end: () => "",
   };

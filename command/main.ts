@@ -10,6 +10,8 @@ import { collectFiles } from "./collectFiles.ts";
 import type { AnalysedEntry, AnyEntry } from "./entry.ts";
 import { writerOf } from "./writerOf.ts";
 import { parseOptions, USAGE, type Options } from "./options.ts";
+import { refuseOverwriting } from "./refuseOverwriting.ts";
+import { visible } from "./visible.ts";
 
 /** Files handed to a worker at once: large enough to keep it busy, small enough that results keep flowing. */
 const BATCH = 8;
@@ -30,13 +32,13 @@ export async function main(words: readonly string[]): Promise<number> {
     return verb === undefined ? 2 : 0;
   }
   if (verb !== "analyse" && verb !== "analyze") {
-    process.stderr.write(`leapsheet: there is no command ${verb}; try leapsheet --help\n`);
+    process.stderr.write(`leapsheet: there is no command ${visible(verb)}; try leapsheet --help\n`);
     return 2;
   }
   try {
     return await analyseAll(parseOptions(rest));
   } catch (error) {
-    process.stderr.write(`leapsheet: ${(error as Error).message}\n`);
+    process.stderr.write(`leapsheet: ${visible((error as Error).message)}\n`);
     return 2;
   }
 }
@@ -46,6 +48,7 @@ async function analyseAll(options: Options): Promise<number> {
   if (files.length === 0) {
     throw new InputError("not-recognised", "analyse requires at least one recording; none was found there");
   }
+  refuseOverwriting(files, [options.out, options.samples]);
   const out = options.out === undefined ? process.stdout : createWriteStream(options.out);
   const writer = await writerOf(options);
   const progress = progressLine(files.length);

@@ -1,6 +1,7 @@
 import { translateFormulaToA1, translateFormulaToR1C1 } from "@borgar/fx";
 import { readXlsx, type Cell, type CellStyle, type CellValue, type Sheet } from "hucre/xlsx";
 import { InputError } from "../errors.ts";
+import { checkSpans } from "../read/workbook/checkSpans.ts";
 import { checkZip, WORKBOOK_LIMITS, type ZipLimits } from "../read/workbook/checkZip.ts";
 import { cellPlace, rangeAt } from "./cellPlaces.ts";
 import { fitsFile, formulaShown, type FunctionTable } from "./fileFormula.ts";
@@ -9,6 +10,10 @@ import type { FileCell, FileFormat, FilePicture, FileSheet, FileTable, FileValue
 /** More than a person's workbook, less than memory. */
 const MOST_CELLS = 5_000_000;
 const MOST_SHEETS = 255;
+/** Characters of a formula: the limit of the format. */
+const LONGEST_FORMULA = 8192;
+/** Characters of shared formulas that are written out for the cells that share them: seconds. */
+const MOST_SHARED = 4_000_000;
 
 const PIXELS_PER_CHARACTER = 7;
 const POINTS_PER_PIXEL = 0.75;
@@ -22,11 +27,13 @@ const POINTS_PER_PIXEL = 0.75;
  * @param functions Cell functions that exist: `_xldudf_LEAP_NAME` in a formula becomes `LEAP.NAME`.
  * @param limits Largest sizes.
  * @returns The workbook.
- * @throws {InputError} as `checkZip`; `damaged` if the file cannot be read; `too-large` above five million cells.
+ * @throws {InputError} as `checkZip` and `checkSpans`; `damaged` if the file cannot be read; `too-large` above five million cells, or above what can be
+ *   copied of shared formulas in a few seconds.
  */
 export async function readWorkbook(bytes: Uint8Array, functions: FunctionTable, limits: ZipLimits = WORKBOOK_LIMITS): Promise<WorkbookFile> {
   const parts = checkZip(bytes, limits);
   if (!parts.some((part) => part.name === "xl/workbook.xml")) throw new InputError("not-recognised", "opening a workbook requires an .xlsx file, and this one holds no workbook");
+  checkSpans(bytes, parts);
   try {
     const { sheets, namedRanges = [] } = await readXlsx(bytes, { readStyles: true });
     if (sheets.length === 0 || sheets.length > MOST_SHEETS) throw new InputError("damaged", `opening a workbook requires 1 to ${MOST_SHEETS} sheets, and this one has ${sheets.length}`);
@@ -48,16 +55,13 @@ export async function readWorkbook(bytes: Uint8Array, functions: FunctionTable, 
 
 function sheetRead(sheet: Sheet, functions: FunctionTable): FileSheet {
   const details = sheet.cells ?? new Map<string, Cell>();
-  const shared = new Map<number, { formula: string; at: string }>();
-  for (const [key, cell] of details) {
-    if (cell.formulaType === "shared" && cell.formula && cell.formulaSharedIndex !== undefined) shared.set(cell.formulaSharedIndex, { formula: cell.formula, at: placeOf(key) });
-  }
+  const shared = sharedFormulas(details);
   const cells: FileCell[] = [];
   sheet.rows.forEach((values, row) => {
     values.forEach((value, column) => {
       const cell = details.get(`${row},${column}`);
       const format = cell?.style ? formatRead(cell.style) : {};
-      const text = cell && formulaRead(cell, cellPlace(row, column), shared, functions);
+      const text = cell && formulaRead(cell, row, column, shared, functions);
       // Of a formula that reads another workbook, or is none, the value stays.
       const formula = text !== undefined && fitsFile(text) ? text : undefined;
       const read = valueRead(cell?.type === "richText" ? (cell.richText ?? []).map((run) => run.text).join("") : (cell?.value ?? value), cell?.type, formula !== undefined);
@@ -83,17 +87,27 @@ function sheetRead(sheet: Sheet, functions: FunctionTable): FileSheet {
   };
 }
 
-function placeOf(key: string): string {
-  const [row, column] = key.split(",").map(Number);
-  return cellPlace(row, column);
+/** Formulas that cells share, as the text that moves with its cell; each stands once in the file, at its first cell. */
+function sharedFormulas(details: ReadonlyMap<string, Cell>): ReadonlyMap<number, string> {
+  const first = new Map<number, { readonly place: string; readonly formula: string }>();
+  let written = 0;
+  for (const [key, { formulaType, formula, formulaSharedIndex: index }] of details) {
+    if (formulaType !== "shared" || index === undefined) continue;
+    if (formula && formula.length <= LONGEST_FORMULA) {
+      const [row, column] = key.split(",").map(Number);
+      first.set(index, { place: cellPlace(row, column), formula });
+    } else written += first.get(index)?.formula.length ?? 0;
+  }
+  if (written > MOST_SHARED) throw new InputError("too-large", `opening a workbook requires shared formulas of at most ${MOST_SHARED / 1e6} million characters in all cells together, and this one has ${(written / 1e6).toFixed(1)} million`);
+  return new Map([...first].map(([index, { place, formula }]) => [index, translateFormulaToR1C1(`=${formula}`, place)]));
 }
 
-/** A shared formula stands once in the file, at its first cell; the others are the same text moved. */
-function formulaRead(cell: Cell, place: string, shared: ReadonlyMap<number, { formula: string; at: string }>, functions: FunctionTable): string | undefined {
-  if (cell.formula === undefined) return undefined;
+/** A formula longer than the format allows is none; the value of its cell stays. */
+function formulaRead(cell: Cell, row: number, column: number, shared: ReadonlyMap<number, string>, functions: FunctionTable): string | undefined {
+  if (cell.formula === undefined || cell.formula.length > LONGEST_FORMULA) return undefined;
   if (cell.formula !== "") return formulaShown(cell.formula, functions);
-  const first = cell.formulaSharedIndex === undefined ? undefined : shared.get(cell.formulaSharedIndex);
-  return first && formulaShown(translateFormulaToA1(translateFormulaToR1C1(`=${first.formula}`, first.at), place).slice(1), functions);
+  const moving = cell.formulaSharedIndex === undefined ? undefined : shared.get(cell.formulaSharedIndex);
+  return moving && formulaShown(translateFormulaToA1(moving, cellPlace(row, column)).slice(1), functions);
 }
 
 function spillRead(cell: Cell): Pick<FileCell, "spill"> {

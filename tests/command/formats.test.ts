@@ -31,4 +31,14 @@ describe("entryWriter", () => {
     expect(text).toContain("34.4");
     expect(text).toContain('Q9 look: legs "bent"');
   });
+
+  // A name may hold what clears a screen, colours it, breaks a line or turns the direction of writing.
+  test("table spells out what would act at a terminal, in names, messages and reasons", () => {
+    const writer = entryWriter("table");
+    const evil = "\u001b[2Ja\n0 of 0 files\r\u009b31m\u202e.csv";
+    const text = writer.add({ ...entry, file: evil, findings: [{ rule: "Q9", action: "look", message: evil }] }) + writer.add({ file: evil, error: evil });
+    expect(text).not.toMatch(/[\u0000-\u0009\u000b-\u001f\u007f-\u009f\u202e]/);
+    expect(text.trimEnd().split("\n")).toHaveLength(5);
+    expect(text).toContain("\\u001b[2Ja\\u000a0 of 0 files\\u000d\\u009b31m\\u202e.csv");
+  });
 });

@@ -10,17 +10,6 @@ export interface ZipLimits {
   readonly entries: number;
 }
 
-/** One part of a ZIP file, as its directory declares it. */
-export interface ZipEntry {
-  readonly name: string;
-  /** Bytes, unpacked. */
-  readonly size: number;
-  /** Bytes in the file, without what stands before them. */
-  readonly packed: number;
-  /** Where the part begins in the file. */
-  readonly start: number;
-}
-
 /** One part of a ZIP file, as the directory declares it. */
 export interface ZipEntry {
   readonly name: string;
@@ -33,6 +22,9 @@ export interface ZipEntry {
 }
 
 export const WORKBOOK_LIMITS: ZipLimits = { input: 128 * 2 ** 20, unpacked: 512 * 2 ** 20, entries: 2000 };
+
+/** Sheets of numbers and text pack to a tenth or a thirtieth; a bomb, at best, to a thousandth. Below the first size nothing is gained by one. */
+const [ALWAYS_UNPACKED, MOST_TIMES] = [32 * 2 ** 20, 100] as const;
 
 const LOCAL = 0x04034b50;
 const CENTRAL = 0x02014b50;
@@ -80,6 +72,9 @@ export function checkZip(bytes: Uint8Array, limits: ZipLimits = WORKBOOK_LIMITS)
     const nameStart = at + CENTRAL_LENGTH;
     entries.push({ name: String.fromCharCode(...bytes.subarray(nameStart, nameStart + nameLength)), size, start, packed });
     at = nameStart + nameLength + view.getUint16(at + 30, true) + view.getUint16(at + 32, true);
+  }
+  if (total > Math.max(ALWAYS_UNPACKED, MOST_TIMES * bytes.length)) {
+    throw new InputError("too-large", `reading a workbook requires that it unpacks to less than ${MOST_TIMES} times its size, and this one declares ${Math.round(total / bytes.length)} times`);
   }
   entries.sort((a, b) => a.start - b.start);
   for (let i = 1; i < entries.length; i++) if (entries[i].start < entries[i - 1].start + entries[i - 1].packed) throw broken();

@@ -51,6 +51,12 @@ describe("readSheets", () => {
     expect(performance.now() - started).toBeLessThan(500);
   });
 
+  test("refuses what unpacks to hundreds of times its size, though the sum would be allowed", async () => {
+    await expect(readSheets(bomb(100 * 2 ** 20))).rejects.toMatchObject({ code: "too-large", message: expect.stringMatching(/less than 100 times its size, and this one declares \d{3,4} times/) });
+    // Small enough to do no harm: it is read, and found to be no workbook.
+    await expect(readSheets(bomb(10 * 2 ** 20))).rejects.toMatchObject({ code: "damaged" });
+  });
+
   test("refuses a part that is larger than it declares", async () => {
     await expect(readSheets(bomb(20 * 2 ** 20, 2000))).rejects.toMatchObject({ code: "damaged" });
   });
