@@ -54,13 +54,12 @@ function unpack(content: Uint8Array, size: number, look: (piece: Uint8Array) => 
   }
 }
 
-const [OPEN, CLOSE, COLON, SLASH, EQUALS, DOUBLE, SINGLE, SMALL_R] = [..."<>:/=\"'r"].map((character) => character.charCodeAt(0));
+const [OPEN, CLOSE, COLON, SLASH, EQUALS, DOUBLE, SINGLE, SMALL_R, ZERO, NINE] = [..."<>:/=\"'r09"].map((character) => character.charCodeAt(0)) as number[];
 /** The last row and column that the format has. */
 const [LAST_ROW, LAST_COLUMN] = [1_048_576, 16_384] as const;
-const LETTERS_OF_CELL = "c";
-const LETTERS_OF_ROW = "row";
-/** Longer than the name of any element that counts, and than any address of a cell. */
-const LONGEST = 12;
+/** Names of elements as one number, a letter a byte. */
+const [CELL, ROW] = [0x63, 0x726f77] as const;
+const LONGER = 0x1000000;
 
 const enum At {
   Text,
@@ -72,12 +71,15 @@ const enum At {
 /** The rectangle from the first cell to the last row and column of a sheet, read from its XML byte by byte, piece after piece. */
 class Span {
   private at = At.Text;
-  private name = "";
+  private name = 0;
+  /** Letter that is the whole name of the attribute; -1 for a longer one. */
   private attribute = 0;
   /** Whether the next letter begins the name of an attribute. */
   private named = false;
-  private value = "";
   private quote = 0;
+  private letters = 0;
+  private digits = 0;
+  private sound = true;
   private row = 0;
   private column = 0;
   private lastRow = 0;
@@ -90,20 +92,19 @@ class Span {
   add(piece: Uint8Array): void {
     for (let i = 0; i < piece.length; i++) {
       if (this.at === At.Text) {
-        i = piece.indexOf(OPEN!, i);
+        i = piece.indexOf(OPEN, i);
         if (i < 0) return;
         this.begin();
         continue;
       }
       const byte = piece[i]!;
       if (this.at === At.Value) {
-        if (byte !== this.quote) {
-          if (this.value.length < LONGEST) this.value += String.fromCharCode(byte);
-          continue;
+        if (byte !== this.quote) this.addressByte(byte);
+        else {
+          if (this.attribute === SMALL_R) this.place();
+          this.named = true;
+          this.at = At.Attributes;
         }
-        if (this.attribute === SMALL_R) this.place();
-        this.named = true;
-        this.at = At.Attributes;
       } else if (byte === OPEN) this.begin();
       else if (this.at === At.Name) this.nameByte(byte);
       else this.attributeByte(byte);
@@ -112,16 +113,15 @@ class Span {
 
   private begin(): void {
     this.at = At.Name;
-    this.name = "";
+    this.name = 0;
   }
 
   private nameByte(byte: number): void {
-    if (byte === COLON) this.name = "";
-    else if (byte > 32 && byte !== SLASH && byte !== CLOSE) {
-      if (this.name.length < LONGEST) this.name += String.fromCharCode(byte);
-    } else if (this.name === LETTERS_OF_ROW || this.name === LETTERS_OF_CELL) {
+    if (byte === COLON) this.name = 0;
+    else if (byte > 32 && byte !== SLASH && byte !== CLOSE) this.name = this.name >= 0x10000 ? LONGER : this.name * 256 + byte;
+    else if (this.name === ROW || this.name === CELL) {
       // Without an address: the next one.
-      if (this.name === LETTERS_OF_ROW) this.rowIs(this.row + 1);
+      if (this.name === ROW) this.rowIs(this.row + 1);
       else this.cellIs(this.row, this.column + 1);
       this.named = true;
       this.at = byte === CLOSE ? At.Text : At.Attributes;
@@ -133,25 +133,30 @@ class Span {
     else if (byte === DOUBLE || byte === SINGLE) {
       this.at = At.Value;
       this.quote = byte;
-      this.value = "";
+      this.letters = this.digits = 0;
+      this.sound = true;
     } else if (byte <= 32) this.named = true;
     else if (byte !== EQUALS && byte !== SLASH) {
-      // Of a name of one letter the letter, of a longer one nothing that is a letter.
       this.attribute = this.named ? byte : -1;
       this.named = false;
     }
   }
 
+  /** Letters first, then digits; anything else, an entity too, is no address. */
+  private addressByte(byte: number): void {
+    if (byte >= ZERO && byte <= NINE) this.digits = Math.min(this.digits * 10 + byte - ZERO, LAST_ROW + 1);
+    else {
+      const letter = (byte & 0xdf) - 64;
+      if (letter < 1 || letter > 26 || this.digits > 0) this.sound = false;
+      this.letters = Math.min(this.letters * 26 + letter, LAST_COLUMN + 1);
+    }
+  }
+
   private place(): void {
-    const match = /^([A-Za-z]{0,3})([0-9]{1,7})$/.exec(this.value);
-    if (!match || (match[1] === "") !== (this.name === LETTERS_OF_ROW)) throw damaged();
-    const row = Number(match[2]);
-    if (row > LAST_ROW) throw damaged();
-    if (match[1] === "") return this.rowIs(row);
-    let column = 0;
-    for (const letter of match[1]!.toUpperCase()) column = column * 26 + letter.charCodeAt(0) - 64;
-    if (column > LAST_COLUMN) throw damaged();
-    this.cellIs(row, column);
+    const { letters, digits } = this;
+    if (!this.sound || digits === 0 || digits > LAST_ROW || letters > LAST_COLUMN || (letters === 0) !== (this.name === ROW)) throw damaged();
+    if (letters === 0) this.rowIs(digits);
+    else this.cellIs(digits, letters);
   }
 
   private rowIs(row: number): void {
@@ -162,8 +167,8 @@ class Span {
   /** A cell may stand in another row than the element around it says. */
   private cellIs(row: number, column: number): void {
     this.column = column;
-    this.lastRow = Math.max(this.lastRow, row);
-    this.lastColumn = Math.max(this.lastColumn, column);
+    if (row > this.lastRow) this.lastRow = row;
+    if (column > this.lastColumn) this.lastColumn = column;
   }
 }
 
