@@ -116,7 +116,7 @@ function CellView({ explanation, kept, onKeep, styles }: CellViewProps): ReactNo
         <p className={styles.quiet}>
           {words.explain.spillOf(cellName(anchor))}{" "}
           <Button size="small" appearance="transparent" onClick={() => void showCell(anchor)}>
-            {cellName(anchor)}
+            {words.trials.showInSheet}
           </Button>
         </p>
       )}

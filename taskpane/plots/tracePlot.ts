@@ -188,12 +188,20 @@ function paintPhaseNames(plot: uPlot, colours: PlotColours, data: TracePlotData,
   ctx.fillStyle = colours.quiet;
   ctx.textAlign = "center";
   ctx.textBaseline = "bottom";
+  ctx.save();
+  ctx.strokeStyle = colours.ground;
+  ctx.lineWidth = 3 * ratio;
+  ctx.lineJoin = "round";
   for (const phase of data.phases) {
     const start = Math.max(plot.valToPos(phase.start, "x", true), bbox.left);
     const end = Math.min(plot.valToPos(phase.end, "x", true), bbox.left + bbox.width);
     if (end - start < ctx.measureText(phase.label).width + 6 * ratio) continue;
-    ctx.fillText(phase.label, (start + end) / 2, bbox.top + bbox.height - 3 * ratio);
+    // A line that runs through the name stops around its letters.
+    const at = [(start + end) / 2, bbox.top + bbox.height - 3 * ratio] as const;
+    ctx.strokeText(phase.label, ...at);
+    ctx.fillText(phase.label, ...at);
   }
+  ctx.restore();
 }
 
 /** Triangles along a line of one side: pointing left for left, right for right. */

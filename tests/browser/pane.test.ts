@@ -1,4 +1,4 @@
-import { mkdirSync, readFileSync } from "node:fs";
+import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { unzipSync } from "fflate";
@@ -196,6 +196,50 @@ describe("explaining a cell", () => {
     await select(2, other);
     await view.getByRole("heading", { name: fullCellName({ sheet: "Results", row: 2, column: other }) }).waitFor();
     await view.getByRole("heading", { name: "Take-off velocity", exact: true }).first().waitFor();
+  });
+
+  test("copies the explanation as a picture: black on white in a dark pane too, sharp, and saved where the clipboard refuses", async () => {
+    await open.context.grantPermissions(["clipboard-read", "clipboard-write"]);
+    await page.emulateMedia({ colorScheme: "dark" });
+    await tab("Explain");
+    await select(1, await column("jumpHeight cm"));
+    await view.getByRole("heading", { name: "Working, with the numbers of this cell" }).waitFor();
+    await view.getByRole("button", { name: "Copy as picture" }).click();
+    await said("The picture is on the clipboard").waitFor();
+    const picture = await page.evaluate(async () => {
+      const [item] = await navigator.clipboard.read();
+      const bitmap = await createImageBitmap(await item.getType("image/png"));
+      const canvas = new OffscreenCanvas(bitmap.width, bitmap.height);
+      const context = canvas.getContext("2d")!;
+      context.drawImage(bitmap, 0, 0);
+      const { data } = context.getImageData(0, 0, bitmap.width, bitmap.height);
+      let white = 0;
+      let dark = 0;
+      for (let i = 0; i < data.length; i += 4) {
+        const light = data[i] + data[i + 1] + data[i + 2];
+        if (light === 765) white++;
+        if (light < 200) dark++;
+      }
+      const blob = await canvas.convertToBlob();
+      return { width: bitmap.width, height: bitmap.height, white: white / (data.length / 4), dark: dark / (data.length / 4), bytes: Array.from(new Uint8Array(await blob.arrayBuffer())) };
+    });
+    writeFileSync(join(PICTURES, "explanation copied.png"), Uint8Array.from(picture.bytes));
+    // 720 px and margins of 24, twice as fine.
+    expect(picture.width).toBe(1536);
+    expect(picture.height).toBeGreaterThan(2000);
+    // Text and lines cover a few hundredths of a page; a dark ground would turn this round.
+    expect(picture.white).toBeGreaterThan(0.75);
+    expect(picture.dark).toBeGreaterThan(0.01);
+    expect(picture.dark).toBeLessThan(0.1);
+    await page.evaluate(() => {
+      navigator.clipboard.write = () => Promise.reject(new DOMException("refused", "NotAllowedError"));
+    });
+    const saving = page.waitForEvent("download");
+    await view.getByRole("button", { name: "Copy as picture" }).click();
+    const saved = await saving;
+    expect(saved.suggestedFilename()).toMatch(/^Results.*jumpHeight cm\.png$/);
+    expect(readFileSync(await saved.path()).subarray(1, 4).toString()).toBe("PNG");
+    await page.emulateMedia({ colorScheme: null });
   });
 
   test("shows the sentence of a cell in error", async () => {
