@@ -9,7 +9,7 @@ import { settingsFromArgument } from "./settingsFromArgument.ts";
 import { traceFromArgument, type MadeTrace } from "./traceFromArgument.ts";
 
 /** How much memory the kept analyses may hold, bytes (an estimate from their samples). */
-const MOST_BYTES = 128 * 1024 * 1024;
+const MOST_BYTES = 256 * 1024 * 1024;
 /** Steps, maps and findings of one analysis, bytes (an estimate). */
 const BYTES_EACH = 40_000;
 
@@ -74,9 +74,9 @@ function withNotes(analysis: Analysis, notes: readonly string[]): Analysis {
 }
 
 function keep(content: string, source: string, trace: MadeTrace, analysis: Analysis): Kept {
-  // Two samples' worth per sample: the trace itself and its corrected copy.
+  // Measured in a browser: nine numbers a sample of two plates, with the trace itself, its corrected copy, sum, velocity and displacement.
   const samples = analysis.trace.plates.reduce((sum, plate) => sum + plate.force.length, 0);
-  const kept: Kept = { id: `analysis ${++serial}`, content, source, analysis, bytes: BYTES_EACH + 2 * content.length + 16 * samples };
+  const kept: Kept = { id: `analysis ${++serial}`, content, source, analysis, bytes: BYTES_EACH + 2 * content.length + 36 * samples };
   byContent.set(content, kept);
   byId.set(kept.id, kept);
   bytesKept += kept.bytes;

@@ -1,5 +1,5 @@
 import { IConfigService, type IAccessor } from "@univerjs/core";
-import { BaseReferenceObject, ENGINE_FORMULA_PLUGIN_CONFIG_KEY, IFormulaRuntimeService } from "@univerjs/engine-formula";
+import { BaseReferenceObject, ENGINE_FORMULA_PLUGIN_CONFIG_KEY, FORMULA_REF_TO_ARRAY_CACHE, IFormulaDependencyGenerator, IFormulaRuntimeService } from "@univerjs/engine-formula";
 
 /** A rectangle that a formula fills. */
 interface Block {
@@ -20,6 +20,12 @@ interface Placed {
 
 /** Formulas after which the engine lets the page breathe. A new trial costs a millisecond or less: no frame is held up for long. */
 const FORMULAS_AT_ONCE = 25;
+
+/** How long the engine may collect what formulas read before it lets the page breathe, ms. */
+const COLLECTING_AT_ONCE = 20;
+
+/** Formulas whose parsed form the engine keeps. By itself it keeps 5,000, and with one more than that it parses all of them at every change. */
+const FORMULAS_KEPT = 60_000;
 
 /** Rows in one drawer of the index. */
 const DRAWER_BITS = 5;
@@ -60,6 +66,49 @@ export function tuneEngine(services: IAccessor): void {
     const after = this.getCurrentRuntimeActiveArrayFormulaRange() as Spills | undefined;
     if (!before || !after) return filled;
     return index.at(before, row, column, (formula) => after[formula.row]?.[formula.column] !== undefined) ? null : filled;
+  };
+  keepParsed();
+  pauseWhileCollecting(services.get(IFormulaDependencyGenerator));
+}
+
+/**
+ * The engine knows a formula of more than 64 characters by 32 bits of it: among some thousand, two could be taken for one another. Here each is
+ * known by its whole text. And a season's formulas stay parsed.
+ */
+function keepParsed(): void {
+  const caches = Object.getPrototypeOf(FORMULA_REF_TO_ARRAY_CACHE) as any;
+  caches._hash = (formula: string) => formula;
+  caches.set = function set(formula: string, node: unknown) {
+    if (this._cache.limit === 5000) this._cache.limit = FORMULAS_KEPT;
+    this._cache.set(formula, node);
+  };
+}
+
+/**
+ * Before each calculation the engine goes through all formulas in one go. Between two of them nothing is half done: a change that comes meanwhile starts
+ * a calculation of its own, of what was changed before too.
+ */
+function pauseWhileCollecting(generator: any): void {
+  const collect = generator._getRangeListByNode.bind(generator);
+  const { port1, port2 } = new MessageChannel();
+  const waiting: (() => void)[] = [];
+  port1.onmessage = () => waiting.shift()?.();
+  let breath = 0;
+  const generate = generator.generate.bind(generator);
+  generator.generate = (...given: unknown[]) => {
+    breath = performance.now();
+    return generate(...given);
+  };
+  generator._getRangeListByNode = async (given: unknown) => {
+    const ranges = await collect(given);
+    if (performance.now() - breath > COLLECTING_AT_ONCE) {
+      await new Promise<void>((resolve) => {
+        waiting.push(resolve);
+        port2.postMessage(undefined);
+      });
+      breath = performance.now();
+    }
+    return ranges;
   };
 }
 

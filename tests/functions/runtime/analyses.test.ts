@@ -44,13 +44,13 @@ describe("kept analyses", () => {
     expect(analysisByKey("analysis of nothing")).toBeUndefined();
   });
 
-  test("make way, oldest first, when they would hold more than 128 MB", () => {
+  test("make way, oldest first, when they would hold more than 256 MB", () => {
     const first = analyse(one);
     const { trace } = first;
     const rows = (shift: number) => Array.from({ length: 60_000 }, (_, i) => [700 + shift + (i % 7), 701 + (i % 5)]);
     for (let i = 0; i < 80; i++) {
       analyse(rows(i), "CMJ", undefined, undefined, 1000);
-      expect(analysesKept().bytes).toBeLessThanOrEqual(128 * 1024 * 1024);
+      expect(analysesKept().bytes).toBeLessThanOrEqual(256 * 1024 * 1024);
     }
     expect(analyse(one)).not.toBe(first);
     expect(analyse(one).trace).not.toBe(trace);
