@@ -1,6 +1,7 @@
 import type { IWorkbookData } from "@univerjs/core";
 import { FUNCTIONS } from "../functions/index.ts";
 import { startCalculation } from "../functions/runtime/callRecord.ts";
+import { languageFor, setLanguage } from "../src/wording/textsOf.ts";
 import { installBar, showNotice } from "./embedded/bar.ts";
 import { installDivider } from "./embedded/divider.ts";
 import { createWorkbookFiles } from "./embedded/createWorkbookFiles.ts";
@@ -36,6 +37,7 @@ void start().catch((error: Error) => {
 });
 
 async function start(): Promise<void> {
+  setLanguage(languageFor(navigator.languages));
   let keeper: Keeper | undefined;
   const pane = import("./mountPane.tsx");
   const lock = await lockTab(async () => {

@@ -1,3 +1,4 @@
+import { languageFor, setLanguage } from "../src/wording/textsOf.ts";
 import { createOfficeHost } from "./host/createOfficeHost.ts";
 import { mountPane } from "./mountPane.tsx";
 import { createWorkbookModel } from "./workbook/createWorkbookModel.ts";
@@ -22,6 +23,7 @@ void Office.onReady(({ host }) => {
     return;
   }
   opening.remove();
+  setLanguage(languageFor([Office.context.displayLanguage, ...navigator.languages]));
   const sheet = createOfficeHost(Excel);
   mountPane(document.getElementById("pane")!, { host: sheet, workbook: createWorkbookModel(sheet) });
 });

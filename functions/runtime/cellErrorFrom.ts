@@ -1,4 +1,5 @@
 import { InputError } from "../../src/errors.ts";
+import { inLanguage } from "../../src/wording/inLanguage.ts";
 import { CellError } from "./CellError.ts";
 
 /**
@@ -8,7 +9,8 @@ import { CellError } from "./CellError.ts";
 export function cellErrorFrom(thrown: unknown): CellError {
   if (thrown instanceof CellError) return thrown;
   if (thrown instanceof InputError) {
-    const message = thrown.where === undefined || thrown.message.includes(thrown.where) ? thrown.message : `${thrown.message} (${thrown.where})`;
+    const said = inLanguage(thrown.message);
+    const message = thrown.where === undefined || thrown.message.includes(thrown.where) ? said : `${said} (${inLanguage(thrown.where)})`;
     return new CellError(thrown.code === "not-available" ? "#N/A" : "#VALUE!", message);
   }
   const detail = thrown instanceof Error ? thrown.message : String(thrown);

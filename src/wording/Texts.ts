@@ -27,4 +27,9 @@ export interface Texts {
   readonly methods: Readonly<Record<string, string>>;
   /** What marking of coursework says, by outcome or by recognised mistake. */
   readonly coursework: Readonly<Record<string, string>>;
+  /**
+   * Translations of what stands in English beside the data it belongs to (definitions, settings, errors, what readers say), by the English
+   * text; see `inLanguage`. Absent in English. `npm run sentences` writes the keys.
+   */
+  readonly sentences?: Readonly<Record<string, string>>;
 }

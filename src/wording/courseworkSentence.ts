@@ -10,6 +10,6 @@ import { textsOf, type Language } from "./textsOf.ts";
  */
 export function courseworkSentence(id: string, byFunction = false, language?: Language): string {
   const texts = textsOf(language).coursework;
-  const sentence = texts[id] ?? texts.wrong;
+  const sentence = Object.hasOwn(texts, id) ? texts[id] : texts.wrong;
   return byFunction ? `${sentence} ${texts.byFunction}` : sentence;
 }

@@ -9,6 +9,7 @@ import { SETTINGS } from "../settings/definitions.ts";
 import type { SettingDefinition } from "../settings/Settings.ts";
 import { cautions } from "./cautions.ts";
 import { explainMetric } from "./explainMetric.ts";
+import { inLanguage } from "./inLanguage.ts";
 import { type Language, textsOf } from "./textsOf.ts";
 
 /** What a name stands for: words, and the literature behind it. */
@@ -42,8 +43,10 @@ export function sourcesOf(name: string, language?: Language): readonly string[] 
   const key = plainName(name);
   if (REFERENCES[key]) return [fullReference(key)];
   const { sources } = find(name, language);
-  return sources.length ? sources.map(fullReference) : ["Common practice; no source."];
+  return sources.length ? sources.map(fullReference) : [inLanguage(NO_SOURCE, language)];
 }
+
+const NO_SOURCE = "Common practice; no source.";
 
 function find(name: string, language: Language | undefined): Entry {
   try {
@@ -62,6 +65,7 @@ function find(name: string, language: Language | undefined): Entry {
 /** A term, a test, a rule, a setting or a named formula. */
 function otherEntry(sought: string, language: Language | undefined): Entry | undefined {
   const texts = textsOf(language);
+  const say = (text: string): string => inLanguage(text, language);
   const test = TESTS.find((id) => plainName(id) === sought || plainName(texts.tests[id]) === sought);
   if (test) return { text: [`${texts.tests[test]}.`, ...cautions(test, language)].join(" "), sources: [] };
   const term = texts.terms.find(({ names }) => names.some((name) => plainName(name) === sought));
@@ -74,26 +78,26 @@ function otherEntry(sought: string, language: Language | undefined): Entry | und
   const setting = SETTINGS.find(({ id, label }) => plainName(id) === sought || plainName(label) === sought);
   if (setting) return settingEntry(setting, language);
   const formula = ASYMMETRY_FORMULAS.find((entry) => plainName(entry.name) === sought || plainName(entry.id) === sought);
-  if (formula) return { text: `${formula.name}: ${formula.formula}.${formula.note ? ` ${formula.note}.` : ""}`, sources: referencesIn(formula.source) };
+  if (formula) return { text: `${say(formula.name)}: ${formula.formula}.${formula.note ? ` ${say(formula.note)}.` : ""}`, sources: referencesIn(formula.source) };
   const equation = POWER_EQUATIONS.find((entry) => plainName(entry.name) === sought || plainName(entry.id) === sought);
-  if (equation) return { text: `${equation.name}: ${equation.note}.`, sources: referencesIn(equation.source) };
+  if (equation) return { text: `${say(equation.name)}: ${say(equation.note)}.`, sources: referencesIn(equation.source) };
   return undefined;
 }
 
 function ruleEntry(rule: string, language: Language | undefined): Entry {
   const { title, asks } = textsOf(language).rules[rule]!;
   const limits = SETTINGS.filter(({ id }) => id.startsWith(`${rule.toLowerCase()}-`));
-  const named = limits.length ? ` Settings: ${limits.map(({ id }) => id).join(", ")}.` : "";
+  const named = limits.length ? ` ${inLanguage("Settings", language)}: ${limits.map(({ id }) => id).join(", ")}.` : "";
   return { text: `${rule}, ${title}: ${asks}${named}`, sources: unique(limits.flatMap(({ source }) => referencesIn(source))) };
 }
 
 function settingEntry(setting: SettingDefinition, language: Language | undefined): Entry {
   const { explain: words } = textsOf(language);
   const unit = setting.unit && setting.unit !== "" ? ` ${setting.unit}` : "";
-  const allowed = [...(setting.range ? [`${setting.range[0]} to ${setting.range[1]}${unit}`] : []), ...(setting.options ?? [])].join(", ");
+  const allowed = [...(setting.range ? [inLanguage(`${setting.range[0]} to ${setting.range[1]}${unit}`, language)] : []), ...(setting.options ?? [])].join(", ");
   const value = typeof setting.default === "number" ? `${setting.default}${unit}` : setting.default;
   return {
-    text: `${setting.label}: ${setting.description} ${words.default}: ${value}. ${words.allowed}: ${allowed}. ${words.sources}: ${setting.source}.`,
+    text: `${inLanguage(setting.label, language)}: ${inLanguage(setting.description, language)} ${words.default}: ${value}. ${words.allowed}: ${allowed}. ${words.sources}: ${inLanguage(setting.source, language)}.`,
     sources: referencesIn(setting.source),
   };
 }

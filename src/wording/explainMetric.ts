@@ -1,5 +1,6 @@
 import { citation } from "../catalogue/references.ts";
 import type { ResolvedMetric } from "../catalogue/resolveMetricName.ts";
+import { inLanguage } from "./inLanguage.ts";
 import { type Language, textsOf } from "./textsOf.ts";
 
 /** The parts of an explanation, for the pane; `explainMetric` joins them for a cell. */
@@ -25,6 +26,7 @@ export interface MetricExplanation {
 export function metricExplanation(metric: ResolvedMetric, language?: Language): MetricExplanation {
   const { explain } = textsOf(language);
   const { base, side, relative, net, asymmetry } = metric;
+  const say = (text: string): string => inLanguage(text, language);
   const forms = [
     ...(side ? [side === "Left" ? explain.left : explain.right] : []),
     ...((side || asymmetry) && base.unit === "N s" ? [explain.sideImpulse] : []),
@@ -33,13 +35,13 @@ export function metricExplanation(metric: ResolvedMetric, language?: Language): 
     ...(asymmetry ? [explain.asymmetry] : []),
   ];
   return {
-    name: base.name,
+    name: say(base.name),
     unit: metric.unit,
-    definition: base.definition,
+    definition: say(base.definition),
     forms,
-    assumptions: base.assumptions,
-    watchFor: base.watchFor,
-    ...(base.range && !side && !net && !asymmetry ? { range: `${base.range.text} (${citation(base.range.source)})` } : {}),
+    assumptions: base.assumptions.map(say),
+    watchFor: base.watchFor.map(say),
+    ...(base.range && !side && !net && !asymmetry ? { range: `${say(base.range.text)} (${say(citation(base.range.source))})` } : {}),
     sources: base.sources.map(citation),
   };
 }

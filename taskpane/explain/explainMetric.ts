@@ -1,6 +1,7 @@
 import { readMetric } from "../../src/protocols/readMetric.ts";
 import { resolveMetricName, type ResolvedMetric } from "../../src/catalogue/resolveMetricName.ts";
 import type { Analysis, MetricValue, Step } from "../../src/protocols/Analysis.ts";
+import { inLanguage } from "../../src/wording/inLanguage.ts";
 import { collectSteps } from "./collectSteps.ts";
 
 /** A metric of one analysis, with everything that explains it. */
@@ -27,7 +28,7 @@ export function explainMetric(analysis: Analysis, name: string): MetricExplanati
   try {
     value = inUnit(readMetric(analysis, metric), metric);
   } catch (thrown) {
-    missing = thrown instanceof Error ? thrown.message : String(thrown);
+    missing = inLanguage(thrown instanceof Error ? thrown.message : String(thrown));
   }
   return { metric, value, missing, steps: missing === undefined ? collectSteps(analysis.steps, partsOf(metric)) : [] };
 }

@@ -3,6 +3,7 @@ import { formatProtocol } from "../../src/protocols/formatProtocol.ts";
 import type { Step } from "../../src/protocols/Analysis.ts";
 import { VERSION } from "../../src/version.ts";
 import { cautions, resultCautions } from "../../src/wording/cautions.ts";
+import { inLanguage } from "../../src/wording/inLanguage.ts";
 import { metricExplanation } from "../../src/wording/explainMetric.ts";
 import { uncertaintySource } from "../../src/wording/uncertaintySource.ts";
 import { fullCellName } from "../pane/cellName.ts";
@@ -68,7 +69,7 @@ function metricParts({ metric, value, missing, steps }: MetricExplanation): read
 /** What a step gives, how, with which numbers; then where the numbers come from. */
 function stepLines(step: Step): readonly string[] {
   const numbers = stepWithNumbers(step, (value) => formatWorking(value, ""));
-  const sum = [placeName(step.gives), step.formula, ...(numbers === undefined ? [] : [numbers]), formatWorking(step.value, step.unit)].join(" = ");
+  const sum = [placeName(step.gives), inLanguage(step.formula), ...(numbers === undefined ? [] : [numbers]), formatWorking(step.value, step.unit)].join(" = ");
   const inputs = step.inputs.map((input) => `${input.symbol} = ${formatWorking(input.value, input.unit)}${input.from === undefined ? "" : `, ${placeName(input.from).toLocaleLowerCase()}`}`);
   return inputs.length === 0 ? [sum] : [sum, `\t${inputs.join("; ")}`];
 }

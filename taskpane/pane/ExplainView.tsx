@@ -5,6 +5,7 @@ import type { CutRange, CutText } from "../../functions/runtime/callRecord.ts";
 import { formatProtocol } from "../../src/protocols/formatProtocol.ts";
 import { likeProtocols } from "../../src/protocols/likeProtocols.ts";
 import type { Analysis } from "../../src/protocols/Analysis.ts";
+import { inLanguage } from "../../src/wording/inLanguage.ts";
 import type { CellExplanation, ExplainedCall } from "../explain/explainCell.ts";
 import { explainMetric, type MetricExplanation } from "../explain/explainMetric.ts";
 import { explanationParts } from "../explain/explanationParts.ts";
@@ -61,14 +62,15 @@ export function ExplainView(): ReactNode {
   );
 }
 
-interface CellViewProps {
+export interface CellViewProps {
   readonly explanation: CellExplanation;
   readonly kept?: Kept;
   readonly onKeep: (kept: Kept | undefined) => void;
   readonly styles: ReturnType<typeof useStyles>;
 }
 
-function CellView({ explanation, kept, onKeep, styles }: CellViewProps): ReactNode {
+/** A cell taken apart, with its calls to choose among. */
+export function CellView({ explanation, kept, onKeep, styles }: CellViewProps): ReactNode {
   const { say, showCell } = usePane();
   const { cell, anchor, parts, calls, value } = explanation;
   const [callIndex, setCallIndex] = useState(() => firstToShow(calls));
@@ -176,7 +178,7 @@ function CellView({ explanation, kept, onKeep, styles }: CellViewProps): ReactNo
       {metric?.problem !== undefined && <p>{metric.problem}</p>}
       {metric === undefined && name === undefined && error === undefined && (
         <>
-          {words.explain.functions[one.call.name] !== undefined || about !== undefined ? <p>{words.explain.functions[one.call.name] ?? about?.description}</p> : null}
+          {words.explain.functions[one.call.name] !== undefined || about !== undefined ? <p>{words.explain.functions[one.call.name] ?? inLanguage(about?.description ?? "")}</p> : null}
           {one.metricNames.length > 0 && <p className={styles.quiet}>{words.explain.textCell}</p>}
           {typeof value !== "object" && value !== "" && <p className={styles.value}>{typeof value === "number" ? formatNumber(value, 4) : String(value)}</p>}
         </>
@@ -251,7 +253,7 @@ function ClosedForm({ one, name, help, value, styles }: { readonly one: Explaine
           <tbody>
             {args.map((argument, place) => (
               <tr key={place}>
-                <th scope="row" title={help?.parameters[place]?.description}>
+                <th scope="row" title={inLanguage(help?.parameters[place]?.description ?? "")}>
                   {help?.parameters[place]?.name ?? one.call.args[place] ?? place + 1}
                 </th>
                 <td>{shortArgument(argument)}</td>

@@ -1,6 +1,7 @@
 import type { ReactNode } from "react";
 import { Button, makeStyles, mergeClasses, tokens } from "@fluentui/react-components";
 import { ArrowUndo16Regular, Checkmark16Regular, Dismiss16Regular, Warning16Regular } from "@fluentui/react-icons";
+import { inLanguage } from "../../src/wording/inLanguage.ts";
 import type { Applied } from "../host/SheetHost.ts";
 import type { Message } from "./PaneContext.tsx";
 import { words } from "./words.ts";
@@ -25,7 +26,7 @@ export function MessageStrip({ message, onClose, onUndo }: { readonly message?: 
           </span>
           <span className={styles.text}>{message.text}</span>
           {message.applied !== undefined && (
-            <Button size="small" className={styles.button} icon={<ArrowUndo16Regular />} title={words.pane.undoing(message.applied.label)} onClick={() => onUndo(message.applied!)}>
+            <Button size="small" className={styles.button} icon={<ArrowUndo16Regular />} title={words.pane.undoing(inLanguage(message.applied.label))} onClick={() => onUndo(message.applied!)}>
               {words.pane.undo}
             </Button>
           )}

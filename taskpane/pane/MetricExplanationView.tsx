@@ -5,6 +5,7 @@ import { fullReference } from "../../src/catalogue/references.ts";
 import { resolveMetricName, type ResolvedMetric } from "../../src/catalogue/resolveMetricName.ts";
 import type { Step } from "../../src/protocols/Analysis.ts";
 import { metricExplanation } from "../../src/wording/explainMetric.ts";
+import { inLanguage } from "../../src/wording/inLanguage.ts";
 import { uncertaintySource } from "../../src/wording/uncertaintySource.ts";
 import type { MetricExplanation } from "../explain/explainMetric.ts";
 import { stepWithNumbers } from "../explain/stepWithNumbers.ts";
@@ -56,7 +57,7 @@ export function MetricExplanationView({ explanation, said }: { readonly explanat
           <strong>{words.explain.missing}:</strong> {missing}
         </p>
       )}
-      <p className={styles.text}>{metric.base.definition}</p>
+      <p className={styles.text}>{metricExplanation(metric).definition}</p>
       <Forms metric={metric} />
       <Section heading={words.explain.mathematics}>
         <Formula latex={metricFormula(metric.base.id)} />
@@ -81,7 +82,7 @@ function StepLine({ step, last, styles }: { readonly step: Step; readonly last: 
     <li className={last ? `${styles.step} ${styles.last}` : styles.step}>
       <div className={styles.gives}>{placeName(step.gives)}</div>
       <div className={styles.line}>
-        = <SymbolText text={step.formula} />
+        = <SymbolText text={inLanguage(step.formula)} />
       </div>
       {numbers !== undefined && (
         <div className={styles.line}>
@@ -157,31 +158,31 @@ export function MetricTexts({ metric: given, name }: { readonly metric?: Resolve
   }
   if (metric === undefined) return null;
   const { base } = metric;
-  const { range } = metricExplanation(metric);
+  const { name: shownName, definition, watchFor, assumptions, range } = metricExplanation(metric);
   return (
     <>
       {name !== undefined && (
         <>
-          <h2 className={styles.name}>{base.name}</h2>
-          <p className={styles.text}>{base.definition}</p>
+          <h2 className={styles.name}>{shownName}</h2>
+          <p className={styles.text}>{definition}</p>
           <Section heading={words.explain.mathematics}>
             <Formula latex={metricFormula(base.id)} />
           </Section>
         </>
       )}
-      {base.watchFor.length > 0 && (
+      {watchFor.length > 0 && (
         <Section heading={words.explain.watchFor}>
           <ul className={styles.list}>
-            {base.watchFor.map((text) => (
+            {watchFor.map((text) => (
               <li key={text}>{text}</li>
             ))}
           </ul>
         </Section>
       )}
-      {base.assumptions.length > 0 && (
+      {assumptions.length > 0 && (
         <Section heading={words.explain.assumptions}>
           <ul className={styles.list}>
-            {base.assumptions.map((text) => (
+            {assumptions.map((text) => (
               <li key={text}>{text}</li>
             ))}
           </ul>

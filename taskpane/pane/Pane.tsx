@@ -1,6 +1,7 @@
 import { Component, useCallback, useEffect, useMemo, useRef, useState, type ReactNode } from "react";
 import { Button, FluentProvider, makeStyles, tokens } from "@fluentui/react-components";
 import { BookQuestionMark20Regular, DataLine20Regular, DataTrending20Regular, DocumentAdd20Regular, HatGraduation20Regular, Info20Regular, Options20Regular, TaskListSquareLtr20Regular } from "@fluentui/react-icons";
+import { inLanguage } from "../../src/wording/inLanguage.ts";
 import type { PaneServices } from "../workbook/WorkbookModel.ts";
 import { AboutView } from "./AboutView.tsx";
 import { BringInView } from "./BringInView.tsx";
@@ -118,7 +119,7 @@ export function Pane({ services }: { readonly services: PaneServices }): ReactNo
               </Guard>
             </div>
           </div>
-          <MessageStrip message={message} onClose={() => setMessage(undefined)} onUndo={(applied) => tools.perform(() => services.workbook.undo(applied), words.pane.undone(applied.label))} />
+          <MessageStrip message={message} onClose={() => setMessage(undefined)} onUndo={(applied) => tools.perform(() => services.workbook.undo(applied), words.pane.undone(inLanguage(applied.label)))} />
         </div>
       </PaneContext.Provider>
     </FluentProvider>

@@ -3,6 +3,7 @@ import { Button, Checkbox, Field, Input, makeStyles, Select, tokens } from "@flu
 import { Search16Regular } from "@fluentui/react-icons";
 import { SETTINGS } from "../../src/settings/definitions.ts";
 import type { SettingDefinition } from "../../src/settings/Settings.ts";
+import { inLanguage } from "../../src/wording/inLanguage.ts";
 import type { SettingRow } from "../workbook/WorkbookModel.ts";
 import { effectOfSetting, type SettingEffect } from "./effectOfSetting.ts";
 import { prettyUnit } from "./format.ts";
@@ -52,7 +53,7 @@ export function SettingsView(): ReactNode {
 
   const write = useCallback(
     async (definition: SettingDefinition, value: string | number) => {
-      await perform(() => workbook.setSetting(definition.id, value), words.settings.set(definition.label));
+      await perform(() => workbook.setSetting(definition.id, value), words.settings.set(inLanguage(definition.label)));
       await read();
     },
     [perform, workbook, read],
@@ -75,7 +76,7 @@ export function SettingsView(): ReactNode {
 
   const wanted = search.trim().toLocaleLowerCase();
   const shown = useMemo(
-    () => SETTINGS.filter((setting) => (wanted === "" || `${setting.id} ${setting.label} ${setting.description}`.toLocaleLowerCase().includes(wanted)) && (!onlyChanged || rows?.get(setting.id)?.isDefault === false)),
+    () => SETTINGS.filter((setting) => (wanted === "" || `${setting.id} ${inLanguage(setting.label)} ${inLanguage(setting.description)}`.toLocaleLowerCase().includes(wanted)) && (!onlyChanged || rows?.get(setting.id)?.isDefault === false)),
     [wanted, onlyChanged, rows],
   );
   const changed = [...(rows?.values() ?? [])].filter((row) => !row.isDefault).length;
@@ -130,11 +131,12 @@ interface SettingItemProps {
 function SettingItem({ definition, row, styles, onChange, onShow }: SettingItemProps): ReactNode {
   const value = row?.value ?? definition.default;
   const unit = definition.unit === undefined ? "" : prettyUnit(definition.unit);
+  const label = inLanguage(definition.label);
   const [problem, setProblem] = useState<string | undefined>();
   const enter = (text: string): void => {
     const read = settingValueFrom(definition, text);
     if (read === undefined) {
-      setProblem(words.settings.refused(definition.label, settingRule(definition)));
+      setProblem(words.settings.refused(label, settingRule(definition)));
       return;
     }
     setProblem(undefined);
@@ -142,7 +144,7 @@ function SettingItem({ definition, row, styles, onChange, onShow }: SettingItemP
   };
   return (
     <li className={styles.item}>
-      <Field label={unit === "" ? definition.label : `${definition.label}, ${unit}`} hint={definition.description} validationState={problem === undefined ? "none" : "error"} validationMessage={problem}>
+      <Field label={unit === "" ? label : `${label}, ${unit}`} hint={inLanguage(definition.description)} validationState={problem === undefined ? "none" : "error"} validationMessage={problem}>
         {definition.range === undefined ? (
           <Select className={styles.control} size="small" value={String(value)} onChange={(_, data) => enter(data.value)}>
             {definition.options?.map((option) => (
@@ -159,7 +161,7 @@ function SettingItem({ definition, row, styles, onChange, onShow }: SettingItemP
         {row?.isDefault === false && <span className={styles.changed}>{words.settings.changed}</span>}
         <span>{words.settings.default(String(definition.default))}</span>
         <span>
-          {words.settings.source}: {definition.source}
+          {words.settings.source}: {inLanguage(definition.source)}
         </span>
         <span>{definition.tests === undefined ? words.settings.allTests : definition.tests.join(", ")}</span>
         {row?.isDefault === false && (

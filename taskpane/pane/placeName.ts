@@ -2,6 +2,7 @@ import { EVENT_NAMES } from "../../src/protocols/eventNames.ts";
 import type { EventName } from "../../src/protocols/Analysis.ts";
 import { SETTINGS } from "../../src/settings/definitions.ts";
 import { eventName } from "../../src/wording/eventName.ts";
+import { inLanguage } from "../../src/wording/inLanguage.ts";
 import { metricName } from "./texts.ts";
 import { words } from "./words.ts";
 
@@ -9,7 +10,7 @@ import { words } from "./words.ts";
 export function placeName(id: string): string {
   if ((EVENT_NAMES as readonly string[]).includes(id)) return eventName(id as EventName);
   const setting = SETTINGS.find((candidate) => candidate.id === id);
-  if (setting !== undefined) return setting.label;
+  if (setting !== undefined) return inLanguage(setting.label);
   const stone = words.explain.steppingStones[id];
   if (stone !== undefined) return stone;
   const name = metricName(id);

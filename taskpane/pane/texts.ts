@@ -1,5 +1,6 @@
 import type { EventName, FindingAction, Phase } from "../../src/protocols/Analysis.ts";
 import { resolveMetricName } from "../../src/catalogue/resolveMetricName.ts";
+import { inLanguage } from "../../src/wording/inLanguage.ts";
 import { eventName } from "../../src/wording/eventName.ts";
 import { phaseName } from "../../src/wording/phaseName.ts";
 import { pageTextsOf } from "../../src/wording/pageTextsOf.ts";
@@ -18,7 +19,7 @@ export function metricName(name: string): string {
   try {
     const { base, side, relative, net, asymmetry } = resolveMetricName(name);
     const forms = [side === "Left" ? words.forms.left : side === "Right" ? words.forms.right : "", net ? words.forms.net : "", relative ? words.forms.relative : "", asymmetry ? words.forms.asymmetry : ""];
-    return [base.name, ...forms.filter((form) => form !== "")].join(", ");
+    return [inLanguage(base.name), ...forms.filter((form) => form !== "")].join(", ");
   } catch {
     return name;
   }

@@ -2,7 +2,7 @@ import { numberRuns } from "./numberRuns.ts";
 
 /**
  * Every sentence of the pane itself, in one table. What is said about metrics, findings and cautions comes from `src/catalogue` and
- * `src/wording`. To translate, write a second table of the same type.
+ * `src/wording`. To translate, write a second table of the same type and give it to `addWords`.
  */
 const ENGLISH = {
   pane: {
@@ -277,6 +277,7 @@ const ENGLISH = {
     progress: (done: number, all: number) => `${done} of ${all}`,
     cancel: "Cancel",
     cancelled: "Cancelled; nothing was written",
+    threadFault: "the file could not be worked on: it may be damaged, or the machine short of memory",
     cannotRead: (name: string) => `${name} cannot be read`,
     files: "Files",
     remove: (name: string) => `Take ${name} off the list`,
@@ -486,6 +487,14 @@ const ENGLISH = {
     allOfThem: "everybody and the squad",
     reportFor: "Report for",
     print: "Print or save as PDF",
+    savePage: "Save the page as a file",
+    valueAndTrials: "Value ± uncertainty (trials)",
+    mean: "mean",
+    reportTable: {
+      low: "lower limit", high: "upper limit", log: "log ratio, %", left: "left, mean", right: "right, mean", bandLow: "band from", bandHigh: "band to", weighted: "weighted mean",
+      box: "box height, m", real: "real drop, m", contact: "contact, s", height: "jump height, m", index: "reactive strength index", gap: "below the best by", leastGap: "least gap that counts",
+      load: "load, kg", pushOff: "push-off, m", mass: "body mass, kg", force: "mean force, N/kg", velocity: "mean velocity, m/s",
+    },
     copy: "Copy as text",
     copied: "Copied",
     copyFailed: "The clipboard did not accept the text",
@@ -623,4 +632,18 @@ const ENGLISH = {
 };
 
 export type Words = typeof ENGLISH;
-export const words: Words = ENGLISH;
+
+const TABLES = new Map<string, Words>([["en", ENGLISH]]);
+
+/** The table of the language that is spoken. It changes with the language: read it where a text is needed, never while a module loads. */
+export let words: Words = ENGLISH;
+
+/** Adds the pane's table of a language, or puts another in its place. */
+export function addWords(language: string, table: Words): void {
+  TABLES.set(language, table);
+}
+
+/** Lets the pane speak a language; English where there is no table of it. */
+export function speakWords(language: string): void {
+  words = TABLES.get(language) ?? ENGLISH;
+}

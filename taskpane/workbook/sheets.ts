@@ -1,4 +1,5 @@
 import { SETTINGS } from "../../src/settings/definitions.ts";
+import { inLanguage } from "../../src/wording/inLanguage.ts";
 import { packTrace } from "../../src/trace/packTrace.ts";
 import { packTimes } from "../../src/trace/packTimes.ts";
 import type { CellInput, Edit, RangeRef } from "../host/SheetHost.ts";
@@ -106,10 +107,10 @@ export function settingsEdits(): Edit[] {
     setting.id,
     setting.default,
     setting.unit ?? "",
-    `${setting.label}. ${setting.description}`,
+    `${inLanguage(setting.label)}. ${inLanguage(setting.description)}`,
     [setting.range ? `${setting.range[0]} to ${setting.range[1]}` : "", ...(setting.options ?? [])].filter(Boolean).join(", "),
     setting.default,
-    setting.source,
+    inLanguage(setting.source),
   ]);
   const sheet = SHEET.settings;
   return [

@@ -1,5 +1,6 @@
 import { useMemo, useState, type ReactNode } from "react";
 import { Button, Field, Input, makeStyles, Select, tokens } from "@fluentui/react-components";
+import { inLanguage } from "../../../src/wording/inLanguage.ts";
 import { DELIMITERS, type DecimalMark, type Delimiter, type ForceSource, type ImportRecipe } from "../../../src/read/ImportRecipe.ts";
 import type { Guess, RecordingColumn } from "../../../src/read/Recording.ts";
 import type { PlateRole } from "../../../src/trace/Trace.ts";
@@ -67,7 +68,7 @@ export function HowRead({ incoming, windows, several, onCorrect }: HowReadProps)
       {warnings.length > 0 && (
         <ul className={styles.warnings} aria-label={words.bringIn.warnings}>
           {warnings.map((text) => (
-            <li key={text}>{text}</li>
+            <li key={text}>{inLanguage(text)}</li>
           ))}
         </ul>
       )}
@@ -166,7 +167,7 @@ function Guessed({ guess, label, styles, children }: { readonly guess: Guess<unk
         {guess.sure ? "" : ` (${words.bringIn.unsure})`}
       </div>
       {children}
-      <p className={styles.quiet}>{guess.why}</p>
+      <p className={styles.quiet}>{inLanguage(guess.why)}</p>
     </div>
   );
 }

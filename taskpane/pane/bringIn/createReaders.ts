@@ -1,4 +1,5 @@
 import { carryOut, type ReadResult, type ReadTask } from "./carryOut.ts";
+import { words } from "../words.ts";
 
 export type ReaderAnswer = { readonly kind: "ready" } | { readonly kind: "done"; readonly result: ReadResult } | { readonly kind: "failed"; readonly sentence: string };
 
@@ -40,8 +41,6 @@ const START_PATIENCE = 8000;
 const REST = 5000;
 /** Longest stretch of work on this thread before the page gets to answer, ms. */
 const STRETCH = 12;
-
-export const THREAD_FAULT = "the file could not be worked on: it may be damaged, or the machine short of memory";
 
 export function createReaders({ start, most = Math.min(MOST, globalThis.navigator?.hardwareConcurrency ?? MOST), startPatience = START_PATIENCE, rest = REST }: ReadersOptions): Readers {
   return new ThreadedReaders(start, most, startPatience, rest);
@@ -165,7 +164,7 @@ class ThreadedReaders implements Readers {
   private fail(reader: Reader): void {
     this.dismiss(reader);
     const { job } = reader;
-    if (reader.ready) job?.finish((_, reject) => reject(new Error(THREAD_FAULT)));
+    if (reader.ready) job?.finish((_, reject) => reject(new Error(words.bringIn.threadFault)));
     else {
       if (job !== undefined) this.waiting.unshift(job);
       // One that stands is enough; another is not tried again.

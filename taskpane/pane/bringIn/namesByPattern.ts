@@ -20,7 +20,7 @@ export function namesByPattern(pattern: string, path: string): NameReading | und
   const parts = readByPattern(pattern, path);
   if (parts === undefined) return undefined;
   const word = parts.test?.trim().toLowerCase() ?? "";
-  const test = TESTS.find((candidate) => candidate.toLowerCase() === word) ?? TEST_WORDS[word];
+  const test = TESTS.find((candidate) => candidate.toLowerCase() === word) ?? (Object.hasOwn(TEST_WORDS, word) ? TEST_WORDS[word] : undefined);
   return {
     ...(parts.athlete === undefined ? {} : { athlete: parts.athlete.replaceAll("_", " ").trim() }),
     ...(parts.date === undefined ? {} : { date: parts.date }),

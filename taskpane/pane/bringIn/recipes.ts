@@ -1,4 +1,5 @@
 import type { ImportRecipe } from "../../../src/read/ImportRecipe.ts";
+import { recipeFrom } from "../../../src/read/recipeFrom.ts";
 import type { Recording } from "../../../src/read/Recording.ts";
 import type { Applied, Edit, SheetHost } from "../../host/SheetHost.ts";
 
@@ -29,8 +30,7 @@ export async function rememberedRecipes(host: SheetHost): Promise<readonly Remem
   return content.values.flatMap((cells): RememberedRecipe[] => {
     const [name, heads, recipe, pattern] = COLUMNS.map((column) => String(cells[at(column)] ?? ""));
     try {
-      const parsed: unknown = JSON.parse(recipe);
-      return name === "" || typeof parsed !== "object" || parsed === null || Array.isArray(parsed) ? [] : [{ name, heads, recipe: parsed as ImportRecipe, pattern }];
+      return name === "" ? [] : [{ name, heads, recipe: recipeFrom(JSON.parse(recipe)), pattern }];
     } catch {
       return [];
     }

@@ -2,7 +2,7 @@ import type { GivenAnswer } from "../../../src/coursework/markAssignment.ts";
 import { InputError } from "../../../src/errors.ts";
 import { recordingHash } from "../../../src/coursework/recordingHash.ts";
 import type { FileSheet, WorkbookFile } from "../../../src/workbook/WorkbookFile.ts";
-import { ANSWERS_SHEET, FORCE_HEADS, QUESTION_HEAD, RECORDING_SHEET, STUDENT_CELL, TIME_HEAD } from "./studentWorkbook.ts";
+import { ANSWERS_SHEET, forceHeads, QUESTION_HEAD, RECORDING_SHEET, STUDENT_CELL, timeHead } from "./studentWorkbook.ts";
 
 /**
  * The answers of a returned workbook, wherever the rows and columns of its answer sheet went, and the hash of the recording in it.
@@ -26,9 +26,9 @@ export function answersFrom(file: WorkbookFile): { readonly student: string; rea
 
 /** The forces under their heads as far down as times stand beside them: students work in columns, and in rows below, of their own. */
 function hashOfRecording(sheet: FileSheet | undefined): string | undefined {
-  const time = sheet?.cells.find((cell) => cell.value === TIME_HEAD);
+  const time = sheet?.cells.find((cell) => cell.value === timeHead());
   if (sheet === undefined || time === undefined) return undefined;
-  const heads = sheet.cells.filter((cell) => cell.row === time.row && FORCE_HEADS.includes(String(cell.value))).sort((a, b) => a.column - b.column);
+  const heads = sheet.cells.filter((cell) => cell.row === time.row && forceHeads().includes(String(cell.value))).sort((a, b) => a.column - b.column);
   if (heads.length === 0) return undefined;
   const columns = new Map([time, ...heads].map((head) => [head.column, [] as number[]]));
   for (const { row, column, value } of sheet.cells) {

@@ -1,5 +1,6 @@
 import type { Assignment } from "../../../src/coursework/Coursework.ts";
 import { resolveMetricName } from "../../../src/catalogue/resolveMetricName.ts";
+import { metricExplanation } from "../../../src/wording/explainMetric.ts";
 import { testName } from "../../../src/wording/testName.ts";
 import type { FileCell, WorkbookFile } from "../../../src/workbook/WorkbookFile.ts";
 import { words } from "../words.ts";
@@ -11,9 +12,9 @@ export const STUDENT_CELL = { row: 1, column: 1 } as const;
 /** Columns of the questions; the answer is the last. */
 export const QUESTION_HEAD = ["metric", "question", "unit", "answer"] as const;
 /** Heads of the columns of the recording. */
-export const TIME_HEAD = words.teach.time;
+export const timeHead = (): string => words.teach.time;
 const forceHead = (role: keyof typeof words.bringIn.roles): string => `${words.bringIn.roles[role]}, N`;
-export const FORCE_HEADS: readonly string[] = (["total", "left", "right", "box"] as const).map(forceHead);
+export const forceHeads = (): readonly string[] => (["total", "left", "right", "box"] as const).map(forceHead);
 const TASK_ROW = 5;
 /** Tells at a glance where to write. */
 const ANSWER_FILL = "FFF4CE";
@@ -34,13 +35,13 @@ export function studentWorkbook({ student, test, trace, questions }: Assignment)
     ...words.teach.task.map((line, place) => text(TASK_ROW + place, 0, line)),
     ...QUESTION_HEAD.map((head, column) => text(headRow, column, head, true)),
     ...questions.flatMap(({ metric, unit }, place) => {
-      const { base } = resolveMetricName(metric);
+      const { name, definition } = metricExplanation(resolveMetricName(metric));
       const row = headRow + 1 + place;
-      return [text(row, 0, metric), { ...text(row, 1, `${base.name}. ${base.definition}`), wrap: true }, text(row, 2, unit), { row, column: QUESTION_HEAD.indexOf("answer"), value: null, fill: ANSWER_FILL }];
+      return [text(row, 0, metric), { ...text(row, 1, `${name}. ${definition}`), wrap: true }, text(row, 2, unit), { row, column: QUESTION_HEAD.indexOf("answer"), value: null, fill: ANSWER_FILL }];
     }),
   ];
   const plates = trace.plates;
-  const recording: FileCell[] = [text(0, 0, TIME_HEAD, true), ...plates.map((plate, at) => text(0, at + 1, forceHead(plate.role), true))];
+  const recording: FileCell[] = [text(0, 0, timeHead(), true), ...plates.map((plate, at) => text(0, at + 1, forceHead(plate.role), true))];
   const samples = plates[0].force.length;
   for (let i = 0; i < samples; i++) {
     recording.push({ row: i + 1, column: 0, value: Number((i / trace.rate).toFixed(6)) });

@@ -3,8 +3,9 @@ import { contentHash } from "../../../../src/read/contentHash.ts";
 import { syntheticTrial } from "../../../../src/synthetic/syntheticTrial.ts";
 import { unpackTrace } from "../../../../src/trace/unpackTrace.ts";
 import { carryOut, type ReadResult, type ReadTask } from "../../../../taskpane/pane/bringIn/carryOut.ts";
-import { createReaders, THREAD_FAULT, type ReaderAnswer, type ReaderThread } from "../../../../taskpane/pane/bringIn/createReaders.ts";
+import { createReaders, type ReaderAnswer, type ReaderThread } from "../../../../taskpane/pane/bringIn/createReaders.ts";
 import { samplesOf } from "../../../../taskpane/pane/bringIn/samplesOf.ts";
+import { words } from "../../../../taskpane/pane/words.ts";
 
 const { trace: jump } = syntheticTrial({ test: "CMJ", seed: 3, mass: 70, height: 0.3, faults: { noise: 0.5 } });
 const [left, right] = ["left", "right"].map((role) => jump.plates.find((plate) => plate.role === role)!.force);
@@ -141,7 +142,7 @@ describe("readers", () => {
     const { readers, threads } = readersOf((task, thread) => (fileName(task) === "bad.csv" ? queueMicrotask(() => thread.crash()) : works(task, thread)));
     await readers.run(read("first.csv"));
     const ends = await Promise.allSettled(["bad.csv", "b.csv", "c.csv"].map((name) => readers.run(read(name))));
-    expect(ends.map((end) => (end.status === "rejected" ? (end.reason as Error).message : end.value.trials.length))).toEqual([THREAD_FAULT, 1, 1]);
+    expect(ends.map((end) => (end.status === "rejected" ? (end.reason as Error).message : end.value.trials.length))).toEqual([words.bringIn.threadFault, 1, 1]);
     expect(threads.filter((thread) => thread.terminated)).toHaveLength(1);
   });
 
