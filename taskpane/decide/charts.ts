@@ -1,7 +1,9 @@
 import type { LoadProfile } from "../../src/sessions/loadProfile.ts";
 import type { DropHeightProfile, ProfilePoint } from "../../src/statistics/dropHeightProfile.ts";
+import type { ListChartSpec } from "../plots/listChart.ts";
 import type { ChartSpec } from "../plots/chart.ts";
 import { dateSerial } from "../workbook/addresses.ts";
+import type { Squad } from "./squadOf.ts";
 import type { Followed } from "./followAthlete.ts";
 
 /** Chart of one person over time: band of each session, protocol changes numbered, doubtful and left-out ones open. */
@@ -44,6 +46,19 @@ export function loadChart({ points, line }: LoadProfile, xLabel: string, yLabel:
     yLabel,
     marks: points.map(({ velocity, force }) => ({ x: velocity, y: force })),
     line: [from, line.intercept + line.slope * from, to, line.intercept + line.slope * to],
+  };
+}
+
+/** The squad in one quantity, best first, with the uncertainty of each session value and the mean. */
+export function squadChart({ table, results }: Squad, xLabel: string, meanLabel: string): ListChartSpec {
+  const names = table?.rows.map((row) => row.name) ?? [...results.keys()];
+  return {
+    xLabel,
+    rows: names.flatMap((label) => {
+      const result = results.get(label);
+      return result === undefined ? [] : [{ label, value: result.value, ...(result.u === undefined ? {} : { half: result.u }) }];
+    }),
+    ...(table === undefined ? {} : { line: { at: table.mean, label: meanLabel } }),
   };
 }
 

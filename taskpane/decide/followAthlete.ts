@@ -33,6 +33,8 @@ export interface Followed {
   /** Whether the band uses it. */
   readonly bandFrom: "typicalError" | "own";
   readonly smallestWorthwhile?: number;
+  /** The last session of each person with the protocol of the last point, which the smallest worthwhile change comes from. */
+  readonly last: readonly { readonly athlete: string; readonly date: string }[];
   /** The last session against its band. */
   readonly baseline?: Reading;
   /** The last session against the one before of like protocol. */
@@ -90,7 +92,8 @@ export function followAthlete(trials: readonly DecideTrial[], athlete: string, s
       points[at] = { ...followed[order], protocolChange, protocolText: text, n: results[at].n, short: results[at].short };
     });
   }
-  const smallestWorthwhile = last === undefined ? undefined : worthwhile(latestSessions(all, last.session.protocolText).flatMap((session) => sessionResult(session, name, settings)?.value ?? []), settings);
+  const lastOfSquad = last === undefined ? [] : latestSessions(all, last.session.protocolText).flatMap((session) => sessionResult(session, name, settings) ?? []);
+  const smallestWorthwhile = last === undefined ? undefined : worthwhile(lastOfSquad.map(({ value }) => value), settings);
   const printed = { name: label, unit, better: base.better };
   const latest = points[points.length - 1];
   const before = latest === undefined ? undefined : [...points.slice(0, -1)].reverse().find((point) => point.protocolText === latest.protocolText);
@@ -107,6 +110,7 @@ export function followAthlete(trials: readonly DecideTrial[], athlete: string, s
     ),
     ...(usable ? { typicalError: error } : {}),
     bandFrom,
+    last: lastOfSquad.map(({ session: { athlete: name, date } }) => ({ athlete: name, date })),
     ...(smallestWorthwhile === undefined ? {} : { smallestWorthwhile }),
     ...(latest?.band === undefined ? {} : { baseline: readBaseline(latest.value, latest.band, printed) }),
     ...(before === undefined || !usable

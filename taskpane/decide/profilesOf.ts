@@ -12,6 +12,8 @@ import { sessionResult, sessionsOf, type Session } from "./sessions.ts";
 /** Reactive strength of an athlete over the drop heights of one day, or why there is none. */
 export interface DropResult {
   readonly protocolText: string;
+  /** One for each drop height that gives index and contact time, lowest first. */
+  readonly sessions: readonly Session[];
   readonly profile?: DropHeightProfile;
   readonly typicalError?: PooledTypicalError;
   readonly reading?: Reading;
@@ -21,6 +23,8 @@ export interface DropResult {
 /** Force-velocity line of an athlete's loaded jumps of one day, or why there is none. */
 export interface LoadResult {
   readonly protocolText: string;
+  /** One for each load that gives height, push-off distance and mass, lightest first. */
+  readonly sessions: readonly Session[];
   readonly profile?: LoadProfile;
   readonly bodyMass?: number;
   readonly pushOff?: number;
@@ -40,18 +44,20 @@ export function dropProfilesOf(trials: readonly DecideTrial[], athlete: string, 
   return [...grouped(all.filter((session) => session.athlete === athlete && session.date === date), "dropHeight")].map(([protocolText, sessions]): DropResult => {
     // Times of a mat and a plate differ in more than scatter.
     const error = errorOf(all.filter((session) => session.instrument === sessions[0].instrument), "rsi");
-    const points = sessions.flatMap((session) => {
+    const used: Session[] = [];
+    const points = [...sessions].sort((a, b) => a.protocol.dropHeight! - b.protocol.dropHeight!).flatMap((session) => {
       const value = (name: string): number | undefined => sessionResult(session, name, settings)?.value;
       const rsi = sessionResult(session, "rsi", settings);
       const contactTime = value("contactTime");
       if (rsi === undefined || contactTime === undefined) return [];
+      used.push(session);
       return [{ nominalHeight: session.protocol.dropHeight!, measuredHeight: measured ? value("measuredDropHeight") : undefined, height: value("jumpHeight"), contactTime, rsi: rsi.value, count: rsi.n }];
     });
     try {
       const profile = dropHeightProfile(points, { fastContact, ...(error === undefined ? {} : { typicalError: error.value, degreesOfFreedom: error.degreesOfFreedom }) });
-      return { protocolText, profile, ...(error === undefined ? {} : { typicalError: error }), reading: readDropProfile(profile, fastContact) };
+      return { protocolText, sessions: used, profile, ...(error === undefined ? {} : { typicalError: error }), reading: readDropProfile(profile, fastContact) };
     } catch (thrown) {
-      return { protocolText, reason: reasonOf(thrown) };
+      return { protocolText, sessions: used, reason: reasonOf(thrown) };
     }
   });
 }
@@ -62,18 +68,21 @@ export function loadProfilesOf(trials: readonly DecideTrial[], athlete: string, 
   return [...grouped(sessions, "load")].flatMap(([protocolText, loaded]): LoadResult[] => {
     if (loaded.length < 2) return [];
     const value = (session: Session, name: string): number | undefined => sessionResult(session, name, settings)?.value;
-    const rows = loaded.flatMap((session) => {
+    const used: Session[] = [];
+    const rows = [...loaded].sort((a, b) => (a.protocol.load ?? 0) - (b.protocol.load ?? 0)).flatMap((session) => {
       const [height, pushOff, mass] = ["jumpHeight", "pushOffDistance", "bodyMass"].map((name) => value(session, name));
-      return height === undefined || pushOff === undefined || mass === undefined ? [] : [{ load: session.protocol.load ?? 0, height, pushOff, mass }];
+      if (height === undefined || pushOff === undefined || mass === undefined) return [];
+      used.push(session);
+      return [{ load: session.protocol.load ?? 0, height, pushOff, mass }];
     });
-    if (rows.length === 0) return [{ protocolText, reason: "no load has a valid trial with height, push-off distance and mass" }];
+    if (rows.length === 0) return [{ protocolText, sessions: [], reason: "no load has a valid trial with height, push-off distance and mass" }];
     const [bodyMass, pushOff] = [mean(rows.map((row) => row.mass)), mean(rows.map((row) => row.pushOff))];
     try {
       const gravity = Number(settings.values["gravity"]);
       const profile = loadProfile(rows.map((row) => row.load), rows.map((row) => row.height), bodyMass, pushOff, Number.isFinite(gravity) ? gravity : undefined);
-      return [{ protocolText, profile, bodyMass, pushOff, reading: readLoadProfile(profile) }];
+      return [{ protocolText, sessions: used, profile, bodyMass, pushOff, reading: readLoadProfile(profile) }];
     } catch (thrown) {
-      return [{ protocolText, bodyMass, pushOff, reason: reasonOf(thrown) }];
+      return [{ protocolText, sessions: used, bodyMass, pushOff, reason: reasonOf(thrown) }];
     }
   });
 }

@@ -18,6 +18,8 @@ export interface Sides {
   readonly date: string;
   readonly design: "bilateral" | "singleLeg";
   readonly protocolText: string;
+  /** Of both legs, or of the left leg and of the right one. */
+  readonly protocols: readonly string[];
   readonly name: string;
   readonly unit: string;
   readonly left: readonly number[];
@@ -58,14 +60,14 @@ export function sidesOfAthlete(trials: readonly DecideTrial[], athlete: string, 
     if (session.protocolText !== protocolText) return [];
     const pair = session.protocol.limb === "left" ? singleLeg(session, sessions, name) : bothLegs(session, name);
     if (pair === undefined) return [];
-    const { design, left, right } = pair;
+    const { design, left, right, protocols } = pair;
     const setting = settings.values[design === "bilateral" ? "asymmetry-formula" : "asymmetry-formula-single-leg"];
     const { id, name: formula } = asymmetryFormulaByName(String(setting));
     const percentage = asymmetry(mean(left), mean(right), id);
     const difference = asymmetry(mean(left), mean(right), "logRatio");
     signed.push(difference);
     history.push({ date: session.date, percentage, side: difference > 0 ? "left" : difference < 0 ? "right" : "neither" });
-    const shared = { date: session.date, design, protocolText, name, unit: resolveMetricName(name).unit, left, right, formula, percentage, history: [...history] };
+    const shared = { date: session.date, design, protocolText, protocols, name, unit: resolveMetricName(name).unit, left, right, formula, percentage, history: [...history] };
     try {
       const verdict = asymmetryVerdict(left, right, design);
       const rule = settings.values["asymmetry-verdict"] as SideRule;
@@ -83,6 +85,7 @@ export function sidesOfAthlete(trials: readonly DecideTrial[], athlete: string, 
 }
 
 interface Pair {
+  readonly protocols: readonly string[];
   readonly design: "bilateral" | "singleLeg";
   readonly left: readonly number[];
   readonly right: readonly number[];
@@ -94,7 +97,7 @@ function bothLegs(session: Session, name: string): Pair | undefined {
     const [left, right] = trial.use === "keep" ? [trial.value(`${name}Left`), trial.value(`${name}Right`)] : [];
     return left !== undefined && right !== undefined && left > 0 && right > 0 ? [[left, right] as const] : [];
   });
-  return pairs.length === 0 ? undefined : { design: "bilateral", left: pairs.map(([left]) => left), right: pairs.map(([, right]) => right) };
+  return pairs.length === 0 ? undefined : { design: "bilateral", protocols: [session.protocolText], left: pairs.map(([left]) => left), right: pairs.map(([, right]) => right) };
 }
 
 function singleLeg(session: Session, sessions: readonly Session[], name: string): Pair | undefined {
@@ -102,5 +105,5 @@ function singleLeg(session: Session, sessions: readonly Session[], name: string)
   const values = (from: Session): readonly number[] => from.trials.flatMap((trial) => (trial.use === "keep" ? (trial.value(name) ?? []) : []));
   if (other === undefined) return undefined;
   const [left, right] = [values(session), values(other)];
-  return left.length === 0 || right.length === 0 ? undefined : { design: "singleLeg", left, right };
+  return left.length === 0 || right.length === 0 ? undefined : { design: "singleLeg", protocols: [session.protocolText, other.protocolText], left, right };
 }

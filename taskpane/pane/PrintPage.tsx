@@ -36,7 +36,10 @@ export function PrintPage({ title, style, to, fileName, onDone, children }: Prin
     }
     // Some browsers come back from printing before they have taken the page.
     window.addEventListener("afterprint", finish, { once: true });
-    window.print();
+    // A picture that is not decoded yet would be a blank on paper.
+    const pictures = [...page.current!.querySelectorAll("img")].map((picture) => picture.decode().catch(() => undefined));
+    if (pictures.length === 0) window.print();
+    else void Promise.all(pictures).then(() => window.print());
     return () => window.removeEventListener("afterprint", finish);
   }, [title, style, to, fileName]);
   return createPortal(

@@ -28,6 +28,8 @@ export interface RecordDraft {
 
 /** A recorded trial as read back. */
 export interface RecordRow {
+  /** Zero-based row on the sheet at the time of reading. */
+  readonly row: number;
   readonly recorded: string;
   readonly athlete: string;
   readonly date: string;
@@ -90,7 +92,7 @@ export async function recordedRows(host: SheetHost): Promise<readonly RecordRow[
   const [content] = await host.read([{ ...table.range, row: table.range.row + 1, rows: table.range.rows - 1 }]);
   const at = (name: string) => table.columns.indexOf(name);
   const metricColumns = table.columns.map((name, column) => ({ name, column })).filter(({ name }) => !(RECORD_COLUMNS as readonly string[]).includes(name) && name !== INSTRUMENT && !name.startsWith("u "));
-  return content!.values.flatMap((cells): RecordRow[] => {
+  return content!.values.flatMap((cells, index): RecordRow[] => {
     const key = text(cells[at("trial")]);
     if (key === "") {
       return [];
@@ -104,6 +106,7 @@ export async function recordedRows(host: SheetHost): Promise<readonly RecordRow[
       }
     }
     return [{
+      row: table.range.row + 1 + index,
       recorded: text(cells[at("recorded")]),
       athlete: text(cells[at("athlete")]),
       date: isoDate(cells[at("date")]),
@@ -129,7 +132,8 @@ export function latestByTrial(rows: readonly RecordRow[]): readonly RecordRow[] 
   return [...latest.values()];
 }
 
-async function recordTable(host: SheetHost): Promise<TableInfo | undefined> {
+/** The Record table as it stands. */
+export async function recordTable(host: SheetHost): Promise<TableInfo | undefined> {
   const table = tableOf(await host.tables(), TABLE, RECORD_COLUMNS);
   const missing = table && RECORD_COLUMNS.find((column) => !table.columns.includes(column));
   if (missing) {

@@ -1,13 +1,21 @@
 import { resolveMetricName } from "../../src/catalogue/resolveMetricName.ts";
+import { asymmetryFormulaByName } from "../../src/metrics/asymmetry.ts";
+import { formatProtocol } from "../../src/protocols/formatProtocol.ts";
+import type { Combination } from "../../src/sessions/pairingReason.ts";
 import type { Settings } from "../../src/settings/Settings.ts";
 import { resultCautions } from "../../src/wording/cautions.ts";
 import type { ReadingRole } from "../../src/wording/readings.ts";
-import type { Applied, CellInput, CellRef, Edit, SheetHost } from "../host/SheetHost.ts";
+import type { AthleteCombination } from "../decide/combineAthlete.ts";
+import type { Followed } from "../decide/followAthlete.ts";
+import type { DropResult, LoadResult } from "../decide/profilesOf.ts";
 import type { AthleteReport, ReportReading } from "../decide/reportOf.ts";
+import type { Session } from "../decide/sessions.ts";
+import type { Sides } from "../decide/sidesOfAthlete.ts";
 import type { Squad } from "../decide/squadOf.ts";
-import { cellAddress, columnLetters, dateSerial, sheetPrefix } from "./addresses.ts";
-import { findResults } from "./findParts.ts";
-import { numberFormat, RESULT_LEAD, type ResultsHead } from "./sheets.ts";
+import type { Applied, CellInput, CellRef, Edit, SheetHost } from "../host/SheetHost.ts";
+import { cellAddress, dateSerial } from "./addresses.ts";
+import { MARK_COLUMN, refuseForeign, REPORT_MARK, type NumberColumns, type ReportNumbers } from "./reportNumbers.ts";
+import { numberFormat } from "./sheets.ts";
 
 /** A picture to stand on a report sheet. */
 export interface ReportPicture {
@@ -31,197 +39,196 @@ export interface ReportWords {
   unknown: string;
   fewer: string;
   doubtful(count: number): string;
+  /** Heads of the tables below the readings. */
+  readonly table: Readonly<Record<"low" | "high" | "log" | "left" | "right" | "bandLow" | "bandHigh" | "weighted" | "box" | "real" | "contact" | "height" | "index" | "gap" | "leastGap" | "load" | "pushOff" | "mass" | "force" | "velocity", string>>;
+}
+
+/** A page ready to be written, with the first row that is free for pictures. */
+export interface ReportPage {
+  readonly sheet: string;
+  readonly edits: readonly Edit[];
+  readonly pictureRow?: number;
+  readonly pictures?: readonly ReportPicture[];
 }
 
 const HEAD = ["date", "protocol", "quantity", "unit", "value", "±", "n", "typical error of a trial", "degrees of freedom"] as const;
 const COLUMN = { date: 0, protocol: 1, quantity: 2, unit: 3, value: 4, u: 5, n: 6, error: 7, freedom: 8 } as const;
 const WIDTH = HEAD.length;
-const LONG = [110, 190, 270, 60, 80, 70, 50, 100, 90, 230];
-const PICTURE_ROWS = 13;
-
-/** Marks a sheet as one that may be written anew. */
-const MARK = "Leapsheet report";
-
-/** Cells of Results that formulas of a report read. */
-export interface ResultsPlace extends ResultsHead {
-  readonly names: readonly string[];
-  /** Last used row of the sheet, one-based. */
-  readonly lastRow: number;
-}
-
-/** Where Results stands now; nothing where there is none. */
-export async function resultsPlace(host: SheetHost): Promise<ResultsPlace | undefined> {
-  const results = await findResults(host);
-  if (results === undefined) return undefined;
-  const { head, lead } = results;
-  const [content] = await host.read([head]);
-  const used = await host.usedRange(head.sheet);
-  return { head, lead, names: content!.values[0]!.map((value) => (typeof value === "string" ? value : "")), lastRow: used === undefined ? head.row + 2 : used.row + used.rows };
-}
+const WIDTHS = [92, 170, 440, 60, 80, 75, 60, 105, 90, 200];
+/** Height of a row that nobody set, the lowest of the spreadsheets, px. */
+const ROW = 20;
+/** Where sentences stand, and how many letters of the sheet's font fit into a line of it. */
+const SENTENCE = { column: COLUMN.quantity, letters: 60, line: 19 } as const;
 
 /** Name of the sheet of an athlete: what a sheet's name may hold, no longer than it may be. */
 export function reportSheetName(athlete: string): string {
   return `Report ${athlete.replace(/[\\/?*[\]:']/g, " ").trim()}`.slice(0, 31).trim();
 }
 
+/** A page as it grows: rows, looks, and where numbers stand. */
+class Page {
+  readonly rows: CellInput[][] = [];
+  readonly formats: Edit[] = [];
+
+  constructor(readonly sheet: string) {}
+
+  /** Zero-based row that the next line will stand in. */
+  get next(): number {
+    return this.rows.length;
+  }
+
+  add(...cells: CellInput[]): number {
+    return this.rows.push(cells) - 1;
+  }
+
+  head(...cells: CellInput[]): number {
+    this.format({ row: this.next, column: 0, rows: 1, columns: Math.max(cells.length, 1) }, { bold: true, wrap: cells.length > 1 });
+    if (cells.some((cell) => typeof cell === "string" && cell.length > 14)) this.formats.push({ kind: "rowHeight", sheet: this.sheet, row: this.next, count: 1, height: 2 * SENTENCE.line + 4 });
+    return this.add(...cells);
+  }
+
+  /** A sentence in the wide column, as high as it needs to be. */
+  sentence(label: string, text: string, cell: CellInput = text): number {
+    const lines = Math.max(1, Math.ceil(text.length / SENTENCE.letters));
+    this.format({ row: this.next, column: SENTENCE.column, rows: 1, columns: 1 }, { wrap: true });
+    this.formats.push({ kind: "rowHeight", sheet: this.sheet, row: this.next, count: 1, height: lines * SENTENCE.line + 5 });
+    return this.add(label, "", cell);
+  }
+
+  format(range: { row: number; column: number; rows: number; columns: number }, look: { bold?: boolean; wrap?: boolean; numberFormat?: string }): void {
+    this.formats.push({ kind: "format", range: { sheet: this.sheet, ...range }, ...look });
+  }
+
+  edits(): Edit[] {
+    const cells = this.rows.map((row, index): CellInput[] => Array.from({ length: WIDTH + 1 }, (_, column) => (index === 0 && column === MARK_COLUMN ? REPORT_MARK : (row[column] ?? null))));
+    return [
+      { kind: "addSheet", sheet: this.sheet, rows: Math.max(120, this.rows.length + 90), columns: WIDTH + 5 },
+      { kind: "cells", sheet: this.sheet, row: 0, column: 0, cells },
+      ...WIDTHS.map((width, column): Edit => ({ kind: "columns", sheet: this.sheet, column, count: 1, width })),
+      ...this.formats,
+    ];
+  }
+}
+
+/** What the formulas of a page are written with. */
+interface Maker {
+  readonly page: Page;
+  readonly athlete: string;
+  readonly numbers: ReportNumbers;
+  readonly settings: Settings;
+  readonly words: ReportWords;
+}
+
 /**
- * The page of one athlete as a sheet: numbers are formulas over Results that anybody can read and change, ratios are read by a
- * formula over these numbers. What rests on the Record or on single traces stands as the text it was, with its day.
+ * The page of one athlete as a sheet. Every number is a formula over the sheets of numbers, which are formulas over Trials and plain values of
+ * Record; every reading is a formula over the numbers above it, so whoever changes one sees the reading change.
  *
  * @returns Edits, and the first row that is free for pictures.
  */
-export function athleteReportEdits(report: AthleteReport, place: ResultsPlace, settings: Settings, words: ReportWords): { readonly edits: Edit[]; readonly pictureRow: number; readonly sheet: string } {
-  const sheet = reportSheetName(report.athlete);
-  const rows: CellInput[][] = [[words.title], [words.made], [], [...HEAD]];
-  const formats: Edit[] = [bold(sheet, 0, 1), bold(sheet, 3, WIDTH)];
-  const cellOf = new Map<string, number>();
+export function athleteReportEdits(report: AthleteReport, numbers: ReportNumbers, settings: Settings, words: ReportWords): ReportPage {
+  const page = new Page(reportSheetName(report.athlete));
+  const make: Maker = { page, athlete: report.athlete, numbers, settings, words };
+  page.head(words.title);
+  page.add(words.made);
+  page.add();
+  page.head(...HEAD);
   for (const { session, lines, doubtful } of report.sessions) {
-    for (const { name, unit, result } of lines) {
-      const row = rows.length;
-      cellOf.set(JSON.stringify([session.protocolText, resolveMetricName(name).id]), row);
-      rows.push([
-        dateSerial(session.date),
-        session.trials[0]!.stated,
-        words.metricName(name),
-        unit,
-        ...numberCells(report.athlete, row, name, place, settings),
-        note(cellAddress(row, COLUMN.u), words.unknown, result.short ? words.fewer : ""),
-      ]);
-      formats.push({ kind: "format", range: { sheet, row, column: COLUMN.value, rows: 1, columns: 2 }, numberFormat: numberFormat(name) }, { kind: "format", range: { sheet, row, column: COLUMN.error, rows: 1, columns: 1 }, numberFormat: numberFormat(name) });
-    }
-    if (doubtful > 0) rows.push(["", "", words.doubtful(doubtful)]);
+    for (const { name, unit, result } of lines) sessionRow(make, session, name, unit, result.short);
+    if (doubtful > 0) page.add("", "", words.doubtful(doubtful));
   }
-  formats.push({ kind: "format", range: { sheet, row: 4, column: 0, rows: Math.max(1, rows.length - 4), columns: 1 }, numberFormat: "yyyy-mm-dd" });
-  rows.push([]);
+  const followed = new Map<Followed, FollowRows>();
   for (const reading of report.readings) {
-    formats.push(bold(sheet, rows.length, 1));
-    const formula = (what: string): CellInput | undefined => ratioFormula(reading, cellOf, settings, what);
-    rows.push([`${words.heading(reading)} · ${reading.protocols.map(words.protocol).join(" / ")} · ${reading.date}`]);
-    rows.push([words.verdict, formula("word") ?? reading.reading.verdictWord]);
-    for (const role of new Set(reading.reading.parts.map((part) => part.role))) {
-      const text = reading.reading.parts.filter((part) => part.role === role).map((part) => part.text).join(" ");
-      rows.push([words.role(role), formula(role) ?? text]);
-    }
+    page.add();
+    page.head(`${words.heading(reading)} · ${reading.protocols.map(words.protocol).join(" / ")} · ${reading.date}`);
+    readingLines(make, reading, formulaOf(make, reading, followed));
   }
-  rows.push([]);
-  for (const text of [words.about, ...resultCautions()]) rows.push([text]);
-  return { edits: [...sheetEdits(sheet, rows), ...formats], pictureRow: rows.length + 1, sheet };
+  page.add();
+  for (const text of [words.about, ...resultCautions()]) page.sentence("", text);
+  page.format({ row: 4, column: 0, rows: Math.max(1, page.next - 4), columns: 1 }, { numberFormat: "yyyy-mm-dd" });
+  return { edits: page.edits(), pictureRow: page.next + 1, sheet: page.sheet };
 }
 
-/** The page of the squad: one block for each protocol, values and places as formulas. */
-export function squadReportEdits(squads: readonly Squad[], place: ResultsPlace, settings: Settings, words: Pick<ReportWords, "title" | "made" | "about" | "metricName" | "protocol">): { readonly edits: Edit[]; readonly sheet: string } {
-  const sheet = "Report squad";
-  const rows: CellInput[][] = [[words.title], [words.made]];
-  const formats: Edit[] = [bold(sheet, 0, 1)];
-  for (const squad of squads) {
-    const { name, results, protocolText, unit } = squad;
-    if (results.size === 0) continue;
-    rows.push([]);
-    formats.push(bold(sheet, rows.length, 1), bold(sheet, rows.length + 1, WIDTH));
-    rows.push([`${words.metricName(name)}, ${unit} · ${words.protocol(protocolText)} · n = ${results.size}`]);
-    rows.push(["date", "protocol", "athlete", "unit", "value", "±", "n", "typical error of a trial", "degrees of freedom"]);
-    const first = rows.length;
-    for (const [athlete, result] of results) {
-      const row = rows.length;
-      rows.push([dateSerial(result.session.date), result.session.trials[0]!.stated, athlete, unit, ...numberCells({ column: COLUMN.quantity }, row, name, place, settings)]);
-    }
-    const last = rows.length - 1;
-    const range = (column: number): string => `${cellAddress(first, column)}:${cellAddress(last, column)}`;
-    const filter = trialFilter(place, name, cellAddress(first, COLUMN.protocol));
-    const error = `LEAP.TYPICAL_ERROR_TRIALS(FILTER(${filter.athletes},${filter.squad}),FILTER(${filter.dates},${filter.squad}),FILTER(${filter.values},${filter.squad}),"between days")`;
-    formats.push(
-      { kind: "format", range: { sheet, row: first, column: COLUMN.value, rows: rows.length - first, columns: 2 }, numberFormat: numberFormat(name) },
-      { kind: "format", range: { sheet, row: first, column: 0, rows: rows.length - first, columns: 1 }, numberFormat: "yyyy-mm-dd" },
-    );
-    const { better } = resolveMetricName(name).base;
-    rows.push(["", "", "typical error between days", unit, { formula: `=IFERROR(${error},"")` }]);
-    const errorCell = cellAddress(rows.length - 1, COLUMN.value);
-    rows.push([]);
-    if (results.size > 1) {
-      formats.push({ kind: "format", range: { sheet, row: rows.length, column: COLUMN.quantity + 1, rows: results.size + 6, columns: 2 }, numberFormat: "0.0" });
-      rows.push(["", "", { formula: `=IFERROR(LEAP.SQUAD_TABLE(${range(COLUMN.quantity)},${range(COLUMN.value)},${better === "neither" ? "" : errorCell},"${better === "lower" ? "lower" : "higher"}"),"")` }]);
-      for (let spilled = 0; spilled < results.size + 5; spilled++) rows.push([]);
-    }
+/** A part of a reading, `word` for its verdict, as a formula. */
+type PartFormula = (what: string) => CellInput;
+
+/** The verdict and the parts of a reading, each a formula. */
+function readingLines({ page, words }: Maker, { reading }: ReportReading, formula: PartFormula): void {
+  page.sentence(words.verdict, reading.verdictWord, formula("word"));
+  for (const role of new Set(reading.parts.map((part) => part.role))) {
+    page.sentence(words.role(role), reading.parts.filter((part) => part.role === role).map((part) => part.text).join(" "), formula(role));
   }
-  rows.push([]);
-  for (const text of [words.about, ...resultCautions()]) rows.push([text]);
-  return { edits: [...sheetEdits(sheet, rows), ...formats], sheet };
 }
 
-/** Writes report sheets anew, each with its pictures. A sheet of the same name that is no report is left alone. */
-export async function writeReports(host: SheetHost, pages: readonly { readonly sheet: string; readonly edits: readonly Edit[]; readonly pictureRow?: number; readonly pictures?: readonly ReportPicture[] }[]): Promise<Applied> {
-  const sheets = await host.sheets();
-  const old = pages.map(({ sheet }) => sheets.find((name) => name.toLowerCase() === sheet.toLowerCase())).filter((name): name is string => name !== undefined);
-  for (const sheet of old) {
-    const [content] = await host.read([{ sheet, row: 0, column: WIDTH, rows: 1, columns: 1 }]);
-    if (content!.values[0]![0] !== MARK) throw new Error(`a sheet named ${sheet} exists but is no report; rename it, then try again`);
-  }
-  if (old.length > 0) await host.apply(old.map((sheet) => ({ kind: "deleteSheet", sheet }) as const), { label: "Old report" });
-  const applied = await host.apply(pages.flatMap(({ edits }) => edits), { label: pages.length === 1 ? pages[0]!.sheet : `${pages.length} report sheets` });
-  for (const { sheet, pictureRow = 0, pictures = [] } of pages) {
-    let row = pictureRow;
-    for (const picture of pictures) {
-      const at: CellRef = { sheet, row, column: 0 };
-      await host.addPicture(sheet, picture.dataUrl, at, { width: picture.width, height: picture.height }, picture.altText);
-      row += PICTURE_ROWS;
+/** Writes what a reading rests on, and gives its formula. */
+function formulaOf(make: Maker, reading: ReportReading, followed: Map<Followed, FollowRows>): PartFormula {
+  switch (reading.kind) {
+    case "combination":
+      return combinationFormula(make, reading.of);
+    case "sides":
+      return sidesFormula(make, reading.of);
+    case "baseline":
+    case "change": {
+      const rows = followed.get(reading.of) ?? followRows(make, reading.of);
+      followed.set(reading.of, rows);
+      return reading.kind === "baseline" ? baselineFormula(make, reading.of, rows) : changeFormula(make, reading.of, rows);
     }
+    case "drop":
+      return dropFormula(make, reading.of);
+    case "load":
+      return loadFormula(make, reading.of);
   }
-  return applied;
 }
 
-/** What must be said beside a number: that its uncertainty is not known, that it has fewer trials than the others. */
-function note(u: string, unknown: string, fewer: string): CellInput {
-  const text = (words: string): string => `"${words.replaceAll('"', '""')}"`;
-  return { formula: `=IF(${u}="",${text(fewer === "" ? unknown : `${unknown}; ${fewer}`)},${text(fewer)})` };
+// ── Numbers of sessions ────────────────────────────────────────────────────────────────────────────────────────────────
+
+/** Trials of one athlete, day and protocol that count and have a number in every one of these columns. */
+function ownTrials(columns: NumberColumns, who: string, date: string, protocol: string, names: readonly string[]): string {
+  return `(${columns.athlete}=${who})*(${columns.date}=${date})*(${columns.protocol}=${protocol})*(${columns.use}="keep")${names.map((name) => `*ISNUMBER(${columns.column(name)})`).join("")}`;
 }
 
-/** Value, uncertainty, n, typical error and its degrees of freedom, as formulas over Results. */
-function numberCells(athlete: string | { readonly column: number }, row: number, name: string, place: ResultsPlace, settings: Settings): CellInput[] {
-  const at = (column: number): string => cellAddress(row, column);
-  const filter = trialFilter(place, name, at(COLUMN.protocol));
-  const who = typeof athlete === "string" ? `"${athlete.replaceAll('"', '""')}"` : at(athlete.column);
-  const own = `FILTER(${filter.values},(${filter.athletes}=${who})*(${filter.dates}=${at(COLUMN.date)})*${filter.squad})`;
+function quoted(text: string): string {
+  return `"${text.replaceAll('"', '""')}"`;
+}
+
+/** How the trials of a session make one number, as arguments. */
+function ruleOf(name: string, settings: Settings): { readonly rule: "mean" | "best"; readonly arguments: string } {
   const { better } = resolveMetricName(name).base;
   const rule = settings.values["session-value"] === "best" && better !== "neither" ? "best" : "mean";
-  const session = (what: string): string => `LEAP.SESSION_VALUE(${own},,"${rule}",${settings.values["session-trials"]},"${better === "lower" ? "lower" : "higher"}","${what}")`;
-  const error = (what: string): string => `LEAP.TYPICAL_ERROR_TRIALS(FILTER(${filter.athletes},${filter.squad}),FILTER(${filter.dates},${filter.squad}),FILTER(${filter.values},${filter.squad}),"within day",,,,"${what}")`;
-  const [n, te, df] = [at(COLUMN.n), at(COLUMN.error), at(COLUMN.freedom)];
-  const shared = rule === "mean" ? `${te}/SQRT(${n})` : te;
+  return { rule, arguments: `"${rule}",${Number(settings.values["session-trials"])},"${better === "lower" ? "lower" : "higher"}"` };
+}
+
+/** A number of a session as a formula over the trials; `row` holds its date and protocol. */
+function sessionFormula(columns: NumberColumns, who: string, row: number, name: string, settings: Settings, what: string): string {
+  const mine = ownTrials(columns, who, cellAddress(row, COLUMN.date), cellAddress(row, COLUMN.protocol), [name]);
+  return `LEAP.SESSION_VALUE(FILTER(${columns.column(name)},${mine}),,${ruleOf(name, settings).arguments},"${what}")`;
+}
+
+/** Value, uncertainty, n, typical error and its degrees of freedom. */
+function numberCells(numbers: ReportNumbers, who: string, row: number, protocolText: string, name: string, settings: Settings): CellInput[] {
+  const session = (what: string): string => sessionFormula(numbers.trials, who, row, name, settings, what);
+  const squad = numbers.withinDay(protocolText, name);
+  const [n, te, df] = [COLUMN.n, COLUMN.error, COLUMN.freedom].map((column) => cellAddress(row, column));
+  const shared = ruleOf(name, settings).rule === "mean" ? `${te}/SQRT(${n})` : te;
   return [
     { formula: `=IFERROR(${session("value")},"")` },
     { formula: `=IF(N(${df})>N(${n})-1,IFERROR(${shared},""),IFERROR(${session("u")},""))` },
     { formula: `=IFERROR(${session("count")},"")` },
-    { formula: `=IFERROR(${error("value")},"")` },
-    { formula: `=IFERROR(${error("degreesOfFreedom")},"")` },
+    { formula: `=${squad.error}` },
+    { formula: `=${squad.freedom}` },
   ];
 }
 
-/** Columns of Results, and the condition that a row is a valid trial of the protocol of a cell. */
-function trialFilter(place: ResultsPlace, name: string, protocolCell: string): { athletes: string; dates: string; values: string; squad: string } {
-  const { head, lead, names, lastRow } = place;
-  const column = (index: number): string => `${sheetPrefix(head.sheet)}$${columnLetters(index)}$${head.row + 2}:$${columnLetters(index)}$${lastRow}`;
-  const [athletes, dates, protocols, uses] = RESULT_LEAD.map((name) => column(lead[name])) as [string, string, string, string];
-  const values = column(head.column + names.indexOf(name));
-  return { athletes, dates, values, squad: `(${protocols}=${protocolCell})*(${uses}="keep")*ISNUMBER(${values})` };
+/** A line with a number of a session and all that must be said beside it. */
+function sessionRow({ page, athlete, numbers, settings, words }: Maker, session: Session, name: string, unit: string, short = false): number {
+  const row = page.next;
+  page.format({ row, column: COLUMN.value, rows: 1, columns: 2 }, { numberFormat: numberFormat(name) });
+  page.format({ row, column: COLUMN.error, rows: 1, columns: 1 }, { numberFormat: numberFormat(name) });
+  return page.add(dateSerial(session.date), session.protocolText, words.metricName(name), unit, ...numberCells(numbers, quoted(athlete), row, session.protocolText, name, settings), note(cellAddress(row, COLUMN.u), words.unknown, short ? words.fewer : ""));
 }
 
-const RATIOS: Readonly<Record<string, { readonly kind: string; readonly cuts?: readonly [string, string] }>> = {
-  eccentricUtilisation: { kind: "EUR", cuts: ["eur-low", "eur-high"] },
-  prestretchAugmentation: { kind: "PRESTRETCH_AUGMENTATION", cuts: ["eur-low", "eur-high"] },
-  armSwing: { kind: "ARM_SWING" },
-};
-
-/** The reading of a ratio of two numbers of the page as a formula; nothing where they are not on it. */
-function ratioFormula({ kind, about, protocols }: ReportReading, cellOf: ReadonlyMap<string, number>, { values }: Settings, what: string): { formula: string } | undefined {
-  const [combination, name] = about.split(" ") as [string, string];
-  const ratio = kind === "combination" ? RATIOS[combination] : undefined;
-  const [first, second] = protocols.map((protocol) => cellOf.get(JSON.stringify([protocol, name])));
-  if (ratio === undefined || first === undefined || second === undefined || values["ratio-interval"] !== "fieller") return undefined;
-  const cell = (row: number, column: number): string => cellAddress(row, column);
-  const cuts = ratio.cuts === undefined ? "" : `{${ratio.cuts.map((id) => String(values[id])).join(",")}}`;
-  return {
-    formula: `=LEAP.READ_RATIO("${ratio.kind}",${cell(first, COLUMN.value)},${cell(second, COLUMN.value)},${cell(first, COLUMN.u)},${cell(second, COLUMN.u)},${cell(first, COLUMN.protocol)},${cell(second, COLUMN.protocol)},,,${cell(first, COLUMN.unit)},"${what}",${cuts},${Number(values["ratio-level"]) / 100},MIN(${freedom(first)},${freedom(second)}),${cell(first, COLUMN.n)},${cell(second, COLUMN.n)})`,
-  };
+/** What must be said beside a number: that its uncertainty is not known, that it has fewer trials than the others. */
+function note(u: string, unknown: string, fewer: string): CellInput {
+  return { formula: `=IF(${u}="",${quoted(fewer === "" ? unknown : `${unknown}; ${fewer}`)},${quoted(fewer)})` };
 }
 
 /** Degrees of freedom of the uncertainty in a row: those of the typical error where it was used. */
@@ -229,16 +236,261 @@ function freedom(row: number): string {
   return `MAX(N(${cellAddress(row, COLUMN.freedom)}),N(${cellAddress(row, COLUMN.n)})-1)`;
 }
 
-function sheetEdits(sheet: string, rows: readonly (readonly CellInput[])[]): Edit[] {
-  const width = WIDTH + 1;
-  const cells = rows.map((row, index): CellInput[] => Array.from({ length: width }, (_, column) => (index === 0 && column === WIDTH ? MARK : (row[column] ?? null))));
-  return [
-    { kind: "addSheet", sheet, rows: Math.max(120, rows.length + 90), columns: width + 4 },
-    { kind: "cells", sheet, row: 0, column: 0, cells },
-    ...LONG.map((pixels, column): Edit => ({ kind: "columns", sheet, column, count: 1, width: pixels })),
-  ];
+// ── Tests combined ─────────────────────────────────────────────────────────────────────────────────────────────────────
+
+const RATIOS: Readonly<Record<Combination, { readonly kind: string; readonly percentage: boolean; readonly cuts?: readonly [string, string] }>> = {
+  eccentricUtilisation: { kind: "EUR", percentage: false, cuts: ["eur-low", "eur-high"] },
+  prestretchAugmentation: { kind: "PRESTRETCH_AUGMENTATION", percentage: true, cuts: ["eur-low", "eur-high"] },
+  dynamicStrength: { kind: "DSI", percentage: false, cuts: ["dsi-low", "dsi-high"] },
+  armSwing: { kind: "ARM_SWING", percentage: true },
+  bilateral: { kind: "BILATERAL_INDEX", percentage: true },
+};
+
+/** The parts first, then the ratio and its limits, each a line; then the reading of them. */
+function combinationFormula(make: Maker, { kind, name, unit, results, combined }: AthleteCombination): PartFormula {
+  const { page, settings, words } = make;
+  const { kind: id, percentage, cuts } = RATIOS[kind];
+  const rows = results.map((result) => sessionRow(make, result.session, name, unit, result.short));
+  const net = combined?.basis === "net" ? bodyWeightRow(make, results[0]!.session) : undefined;
+  const cell = (row: number, column: number): string => cellAddress(row, column);
+  const value = rows.map((row) => cell(row, COLUMN.value));
+  const u = rows.map((row) => cell(row, COLUMN.u));
+  const n = rows.map((row) => cell(row, COLUMN.n));
+  // The text of like trials names the instrument too, which is no part of a protocol.
+  const protocols = rows.map((row, at) => (results[at]!.session.instrument === "plate" ? cell(row, COLUMN.protocol) : quoted(formatProtocol(results[at]!.session.protocol))));
+  const weight = net === undefined ? "" : cell(net, COLUMN.value);
+  const off = weight === "" ? "" : `-${weight}`;
+  const level = Number(settings.values["ratio-level"]) / 100;
+  const method = String(settings.values["ratio-interval"]);
+  const df = `MIN(${rows.map(freedom).join(",")})`;
+  const limits = kind === "bilateral" ? `${value[0]},${u[0]},${value[1]}+${value[2]},SQRT(${u[1]}^2+${u[2]}^2)` : `${value[0]}${off},${u[0]},${value[1]}${off},${u[1]}`;
+  const limit = (at: 1 | 2): string => {
+    const ratio = `INDEX(LEAP.RATIO_INTERVAL(${limits},,${level},"${method}",${df}),1,${at})`;
+    return `=IFERROR(${percentage ? `100*(${ratio}-1)` : ratio},"")`;
+  };
+  const ratio = kind === "dynamicStrength" ? `${value.join(",")},${weight},${protocols.join(",")}` : `${value.join(",")},${protocols.join(",")}`;
+  const first = page.next;
+  page.format({ row: first, column: COLUMN.value, rows: 3, columns: 1 }, { numberFormat: percentage ? "0.0" : "0.000" });
+  const shown = percentage ? "%" : "";
+  page.add("", "", words.heading({ kind: "combination", about: `${kind} ${name} ${combined?.basis ?? ""}`.trim() } as ReportReading), shown, { formula: `=IFERROR(LEAP.${id}(${ratio}),"")` });
+  page.add("", "", words.table.low, shown, { formula: limit(1) });
+  page.add("", "", words.table.high, shown, { formula: limit(2) });
+  const printed = `${quoted(name)},${quoted(unit)}`;
+  if (kind === "bilateral") return (what) => ({ formula: `=LEAP.READ_BILATERAL(${value.join(",")},${u.join(",")},${printed},"${what}",${protocols.join(",")},${level},${df},${n.join(",")},"${method}")` });
+  const cut = cuts === undefined ? "" : `{${cuts.map((each) => String(settings.values[each])).join(",")}}`;
+  return (what) => ({ formula: `=LEAP.READ_RATIO("${id}",${value.join(",")},${u.join(",")},${protocols.join(",")},${weight},${printed},"${what}",${cut},${level},${df},${n.join(",")},"${method}")` });
 }
 
-function bold(sheet: string, row: number, columns: number): Edit {
-  return { kind: "format", range: { sheet, row, column: 0, rows: 1, columns }, bold: true };
+/** Body weight of a session, to be taken off both forces. */
+function bodyWeightRow({ page, athlete, numbers, settings, words }: Maker, session: Session): number {
+  const row = page.next;
+  page.format({ row, column: COLUMN.value, rows: 1, columns: 1 }, { numberFormat: "0.0" });
+  return page.add(dateSerial(session.date), session.protocolText, words.metricName("bodyWeight"), "N", { formula: `=IFERROR(${sessionFormula(numbers.trials, quoted(athlete), row, "bodyWeight", settings, "value")},"")` });
+}
+
+// ── Left and right ─────────────────────────────────────────────────────────────────────────────────────────────────────
+
+const SIDE = { percentage: 4, log: 5, n: 6, left: 7, right: 8 } as const;
+
+/** A line for each session: means of both sides, the percentage by its formula, and the log ratio that tells the side. */
+function sidesFormula({ page, athlete, numbers, settings, words }: Maker, all: readonly Sides[]): PartFormula {
+  const { design, name, unit, formula: formulaName } = all[all.length - 1]!;
+  const formula = asymmetryFormulaByName(formulaName).id;
+  const { trials } = numbers;
+  const single = design === "singleLeg";
+  const [left, right] = single ? [name, name] : [`${name}Left`, `${name}Right`];
+  page.head("date", "protocol", words.metricName(name), "unit", formulaName, words.table.log, "n", words.table.left, words.table.right);
+  const first = page.next;
+  const sides = all.map(({ date, protocols }) => {
+    const row = page.next;
+    const above = (side: string): string => `(IFERROR(${trials.column(side)},0)>0)`;
+    const mine = (protocol: string): string => ownTrials(trials, quoted(athlete), cellAddress(row, COLUMN.date), protocol, []);
+    const own = cellAddress(row, COLUMN.protocol);
+    const both = `${mine(own)}*${above(left)}*${above(right)}`;
+    const ranges = single
+      ? [`FILTER(${trials.column(left)},${mine(own)}*ISNUMBER(${trials.column(left)}))`, `FILTER(${trials.column(right)},${mine(quoted(protocols[1]!))}*ISNUMBER(${trials.column(right)}))`]
+      : [`FILTER(${trials.column(left)},${both})`, `FILTER(${trials.column(right)},${both})`];
+    const [leftMean, rightMean] = [cellAddress(row, SIDE.left), cellAddress(row, SIDE.right)];
+    page.add(
+      dateSerial(date), protocols[0]!, protocols.length > 1 ? words.protocol(protocols[1]!) : "", "%",
+      { formula: `=IFERROR(LEAP.ASYMMETRY(${leftMean},${rightMean},"${formula}"),"")` },
+      { formula: `=IFERROR(LEAP.ASYMMETRY(${leftMean},${rightMean},"logRatio"),"")` },
+      { formula: `=IFERROR(ROWS(${ranges[0]}),"")` },
+      { formula: `=IFERROR(AVERAGE(${ranges[0]}),"")` },
+      { formula: `=IFERROR(AVERAGE(${ranges[1]}),"")` },
+    );
+    return { row, ranges };
+  });
+  const last = sides[sides.length - 1]!;
+  page.format({ row: first, column: SIDE.percentage, rows: sides.length, columns: 2 }, { numberFormat: "0.0" });
+  page.format({ row: first, column: SIDE.left, rows: sides.length, columns: 2 }, { numberFormat: numberFormat(name) });
+  const earlier = sides.length > 1 ? `${cellAddress(first, SIDE.log)}:${cellAddress(last.row - 1, SIDE.log)}` : "";
+  const rule = settings.values["asymmetry-verdict"];
+  return (what) => ({ formula: `=LEAP.READ_ASYMMETRY(${last.ranges.join(",")},"${design}","${formula}",${quoted(name)},${quoted(unit)},"${what}",${earlier},"${rule}")` });
+}
+
+// ── Over time ──────────────────────────────────────────────────────────────────────────────────────────────────────────
+
+interface FollowRows {
+  /** Row of each session, oldest first. */
+  readonly rows: readonly number[];
+  /** Earlier sessions of like protocol, as a range of values. */
+  readonly history: (at: number) => string;
+  readonly error: string;
+  readonly freedom: string;
+  readonly worthwhile: string;
+}
+
+const FOLLOW = { value: 4, low: 5, n: 6, high: 7, weighted: 8 } as const;
+
+/** A line for each recorded session with the band from the sessions before it. */
+function followRows({ page, athlete, numbers, settings, words }: Maker, followed: Followed): FollowRows {
+  const { name, unit, points, last } = followed;
+  const inError = settings.values["baseline-band"] === "typical error";
+  page.head("date", "protocol", "quantity", "unit", "value", words.table.bandLow, "n", words.table.bandHigh, words.table.weighted);
+  const first = page.next;
+  const history = (at: number): string => {
+    const upTo = (column: number): string => `${cellAddress(first, column)}:${cellAddress(first + at - 1, column)}`;
+    return `FILTER(${upTo(FOLLOW.value)},(${upTo(COLUMN.protocol)}=${cellAddress(first + at, COLUMN.protocol)})*ISNUMBER(${upTo(FOLLOW.value)}))`;
+  };
+  const rows = points.map(({ date, protocolText }, at) => {
+    const row = page.next;
+    const squad = numbers.betweenDays(protocolText, name, protocolText === points[points.length - 1]!.protocolText ? last : undefined);
+    const band = (what: string): CellInput => (at === 0 ? "" : { formula: `=IFERROR(LEAP.BASELINE(${history(at)},${cellAddress(row, FOLLOW.value)},${inError ? `${squad.error},${squad.freedom}` : ","},${Number(settings.values["baseline-sessions"])},,"${what}"),"")` });
+    const session = (what: string): CellInput => ({ formula: `=IFERROR(${sessionFormula(numbers.recorded, quoted(athlete), row, name, settings, what)},"")` });
+    return page.add(dateSerial(date), protocolText, words.metricName(name), unit, session("value"), band("low"), session("count"), band("high"), at === 0 ? "" : { formula: `=IFERROR(LEAP.EWMA(${history(at)},${Number(settings.values["ewma-weight"])}),"")` });
+  });
+  page.format({ row: first, column: FOLLOW.value, rows: rows.length, columns: 2 }, { numberFormat: numberFormat(name) });
+  page.format({ row: first, column: FOLLOW.high, rows: rows.length, columns: 2 }, { numberFormat: numberFormat(name) });
+  return { rows, history, ...numbers.betweenDays(points[points.length - 1]!.protocolText, name, last) };
+}
+
+function baselineFormula({ settings, words }: Maker, { name, unit }: Followed, { rows, history, error, freedom: df }: FollowRows): PartFormula {
+  const at = rows.length - 1;
+  const squad = settings.values["baseline-band"] === "typical error" ? `${error},${df}` : ",";
+  return (what) => ({ formula: `=LEAP.READ_BASELINE(${history(at)},${cellAddress(rows[at]!, FOLLOW.value)},${squad},${Number(settings.values["baseline-sessions"])},,${quoted(words.metricName(name))},${quoted(unit)},"${what}")` });
+}
+
+function changeFormula({ settings, words }: Maker, { name, unit, points }: Followed, { rows, error, freedom: df, worthwhile }: FollowRows): PartFormula {
+  const at = points.length - 1;
+  let before = at - 1;
+  while (before > 0 && points[before]!.protocolText !== points[at]!.protocolText) before -= 1;
+  const { better } = resolveMetricName(name).base;
+  const value = (point: number): string => cellAddress(rows[point]!, FOLLOW.value);
+  return (what) => ({
+    formula: `=LEAP.READ_CHANGE(${value(before)},${value(at)},${error},${worthwhile},${df},${Number(settings.values["change-level"]) / 100},${quoted(words.metricName(name))},${quoted(unit)},"${better}","${what}","${settings.values["change-display"] === "probability" ? "probability" : "interval"}")`,
+  });
+}
+
+// ── Profiles ───────────────────────────────────────────────────────────────────────────────────────────────────────────
+
+const DROP = { box: 2, real: 3, index: 4, contact: 5, n: 6, height: 7, gap: 8, leastGap: 9 } as const;
+
+/** A line for each drop height. */
+function dropFormula({ page, athlete, numbers, settings, words }: Maker, { sessions }: DropResult): PartFormula {
+  const { table } = words;
+  page.head("date", "protocol", table.box, table.real, table.index, table.contact, "n", table.height, table.gap, table.leastGap);
+  const first = page.next;
+  const last = first + sessions.length - 1;
+  const range = (column: number): string => `${cellAddress(first, column)}:${cellAddress(last, column)}`;
+  const squad = numbers.overDropHeights(sessions[0]!.instrument);
+  const limit = Number(settings.values["fast-contact-limit"]);
+  const measured = settings.values["drop-height-basis"] === "measured";
+  const shared = `${range(DROP.box)},${range(DROP.index)},${range(DROP.contact)},${squad.error},${range(DROP.n)},${range(DROP.height)},${limit}`;
+  sessions.forEach((session, at) => {
+    const row = page.next;
+    const value = (name: string, what = "value"): CellInput => ({ formula: `=IFERROR(${sessionFormula(numbers.trials, quoted(athlete), row, name, settings, what)},"")` });
+    const gap = (column: number): CellInput => ({ formula: `=IFERROR(INDEX(LEAP.DROP_PROFILE(${shared},,${squad.freedom}),${at + 2},${column}),"")` });
+    page.add(dateSerial(session.date), session.protocolText, session.protocol.dropHeight!, measured ? value("measuredDropHeight") : "", value("rsi"), value("contactTime"), value("rsi", "count"), value("jumpHeight"), gap(7), gap(8));
+  });
+  page.format({ row: first, column: DROP.box, rows: sessions.length, columns: 1 }, { numberFormat: "0.00" });
+  page.format({ row: first, column: DROP.real, rows: sessions.length, columns: 3 }, { numberFormat: "0.000" });
+  page.format({ row: first, column: DROP.height, rows: sessions.length, columns: 3 }, { numberFormat: "0.000" });
+  return (what) => ({ formula: `=LEAP.READ_DROP_PROFILE(${shared},"${what}",${squad.freedom},${range(DROP.real)})` });
+}
+
+const LOAD = { load: 2, height: 4, pushOff: 5, n: 6, mass: 7, force: 8, velocity: 9 } as const;
+
+/** A line for each load. */
+function loadFormula({ page, athlete, numbers, settings, words }: Maker, { sessions }: LoadResult): PartFormula {
+  const { table } = words;
+  page.head("date", "protocol", table.load, "", table.height, table.pushOff, "n", table.mass, table.force, table.velocity);
+  const first = page.next;
+  const last = first + sessions.length - 1;
+  const range = (column: number): string => `${cellAddress(first, column)}:${cellAddress(last, column)}`;
+  const gravity = Number(settings.values["gravity"]);
+  const g = Number.isFinite(gravity) ? String(gravity) : "";
+  const shared = `${range(LOAD.load)},${range(LOAD.height)},AVERAGE(${range(LOAD.mass)}),AVERAGE(${range(LOAD.pushOff)})`;
+  sessions.forEach((session, at) => {
+    const row = page.next;
+    const value = (name: string, what = "value"): CellInput => ({ formula: `=IFERROR(${sessionFormula(numbers.trials, quoted(athlete), row, name, settings, what)},"")` });
+    const point = (column: number): CellInput => ({ formula: `=IFERROR(INDEX(LEAP.LOAD_PROFILE(${shared},"points",,${g}),${at + 2},${column}),"")` });
+    page.add(dateSerial(session.date), session.protocolText, session.protocol.load ?? 0, "", value("jumpHeight"), value("pushOffDistance"), value("jumpHeight", "count"), value("bodyMass"), point(3), point(4));
+  });
+  page.format({ row: first, column: LOAD.load, rows: sessions.length, columns: 1 }, { numberFormat: "0.0" });
+  page.format({ row: first, column: LOAD.height, rows: sessions.length, columns: 2 }, { numberFormat: "0.000" });
+  page.format({ row: first, column: LOAD.mass, rows: sessions.length, columns: 2 }, { numberFormat: "0.0" });
+  page.format({ row: first, column: LOAD.velocity, rows: sessions.length, columns: 1 }, { numberFormat: "0.00" });
+  return (what) => ({ formula: `=LEAP.READ_LOAD_PROFILE(${shared},"${what}",,${g})` });
+}
+
+// ── The squad ──────────────────────────────────────────────────────────────────────────────────────────────────────────
+
+/** The page of the squad: one block for each protocol, values and places as formulas. */
+export function squadReportEdits(squads: readonly Squad[], numbers: ReportNumbers, settings: Settings, words: Pick<ReportWords, "title" | "made" | "about" | "metricName" | "protocol">): ReportPage {
+  const page = new Page("Report squad");
+  page.head(words.title);
+  page.add(words.made);
+  for (const { name, results, protocolText, unit } of squads) {
+    if (results.size === 0) continue;
+    page.add();
+    page.head(`${words.metricName(name)}${unit === "" ? "" : `, ${unit}`} · ${words.protocol(protocolText)} · n = ${results.size}`);
+    page.head("date", "protocol", "athlete", "unit", "value", "±", "n", "typical error of a trial", "degrees of freedom");
+    const first = page.next;
+    for (const [athlete, result] of results) {
+      const row = page.next;
+      page.add(dateSerial(result.session.date), protocolText, athlete, unit, ...numberCells(numbers, cellAddress(row, COLUMN.quantity), row, protocolText, name, settings));
+    }
+    const range = (column: number): string => `${cellAddress(first, column)}:${cellAddress(first + results.size - 1, column)}`;
+    page.format({ row: first, column: COLUMN.value, rows: results.size + 1, columns: 2 }, { numberFormat: numberFormat(name) });
+    page.format({ row: first, column: COLUMN.error, rows: results.size, columns: 1 }, { numberFormat: numberFormat(name) });
+    page.format({ row: first, column: 0, rows: results.size, columns: 1 }, { numberFormat: "yyyy-mm-dd" });
+    const { better } = resolveMetricName(name).base;
+    const { trials } = numbers;
+    const mine = `(${trials.protocol}=${cellAddress(first, COLUMN.protocol)})*(${trials.use}="keep")*ISNUMBER(${trials.column(name)})`;
+    const rule = ruleOf(name, settings);
+    const between = `LEAP.TYPICAL_ERROR_TRIALS(FILTER(${trials.athlete},${mine}),FILTER(${trials.date},${mine}),FILTER(${trials.column(name)},${mine}),"between days",,"${rule.rule}",${Number(settings.values["session-trials"])},,"${better === "lower" ? "lower" : "higher"}")`;
+    // Without two sessions of two people the error within a day stands in, by the fewest trials behind a value; it is too small.
+    page.add("", "", "typical error between days", unit, { formula: `=IFERROR(${between},"")` });
+    const within = page.add("", "", "typical error for places: between days, else within a day", unit, { formula: `=IF(N(${cellAddress(page.next - 1, COLUMN.value)})>0,${cellAddress(page.next - 1, COLUMN.value)},IFERROR(${cellAddress(first, COLUMN.error)}/SQRT(MIN(${range(COLUMN.n)})),""))` });
+    page.format({ row: within, column: COLUMN.value, rows: 1, columns: 1 }, { numberFormat: numberFormat(name) });
+    page.add();
+    if (results.size > 1) {
+      page.format({ row: page.next, column: COLUMN.quantity + 1, rows: results.size + 6, columns: 2 }, { numberFormat: "0.0" });
+      page.add("", "", { formula: `=IFERROR(LEAP.SQUAD_TABLE(${range(COLUMN.quantity)},${range(COLUMN.value)},${better === "neither" ? "" : cellAddress(within, COLUMN.value)},"${better === "lower" ? "lower" : "higher"}"),"")` });
+      for (let spilled = 0; spilled < results.size + 5; spilled++) page.add();
+    }
+  }
+  page.add();
+  for (const text of [words.about, ...resultCautions()]) page.sentence("", text);
+  return { edits: page.edits(), pictureRow: page.next + 1, sheet: page.sheet };
+}
+
+/**
+ * Writes report sheets anew in one step, each with its pictures; undoing it brings the old ones back. A sheet of the same name
+ * that is no report is left alone.
+ */
+export async function writeReports(host: SheetHost, pages: readonly ReportPage[], numbers: readonly Edit[] = []): Promise<Applied> {
+  const old = await refuseForeign(host, pages.map(({ sheet }) => sheet));
+  const label = pages.length === 1 ? pages[0]!.sheet : `${pages.length} report sheets`;
+  const applied = await host.apply([...old.map((sheet) => ({ kind: "deleteSheet", sheet }) as const), ...numbers, ...pages.flatMap(({ edits }) => edits)], { label });
+  for (const { sheet, pictureRow = 0, pictures = [] } of pages) {
+    let row = pictureRow;
+    for (const picture of pictures) {
+      const at: CellRef = { sheet, row, column: 0 };
+      await host.addPicture(sheet, picture.dataUrl, at, { width: picture.width, height: picture.height }, picture.altText);
+      row += Math.ceil(picture.height / ROW) + 1;
+    }
+  }
+  return applied;
 }

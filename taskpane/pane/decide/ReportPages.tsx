@@ -1,0 +1,145 @@
+import type { ReactNode } from "react";
+import { resultCautions } from "../../../src/wording/cautions.ts";
+import { dropChart, followChart, loadChart, squadChart } from "../../decide/charts.ts";
+import type { AthleteReport } from "../../decide/reportOf.ts";
+import type { Squad } from "../../decide/squadOf.ts";
+import { chartPicture, type ChartSpec } from "../../plots/chart.ts";
+import { listChartPicture } from "../../plots/listChart.ts";
+import type { ReportPicture } from "../../workbook/report.ts";
+import { formatValue } from "../format.ts";
+import { protocolWords } from "../protocolWords.ts";
+import { metricName } from "../texts.ts";
+import { words } from "../words.ts";
+import { textOf } from "./FollowPart.tsx";
+import { readingTitle } from "./headings.ts";
+import { lineText } from "./reportText.ts";
+import { SquadTableView } from "./SquadPart.tsx";
+
+const PICTURE = { width: 560, height: 260 };
+
+/** Look of the printed pages, and of the file of them. */
+export const REPORT_STYLE = `
+@page { margin: 12mm; }
+#leapsheet-print { color: #000; font: 9pt/1.3 "Segoe UI", system-ui, sans-serif; }
+#leapsheet-print section { break-after: page; }
+#leapsheet-print section:last-of-type { break-after: auto; }
+#leapsheet-print h1 { font-size: 14pt; margin: 0; }
+#leapsheet-print h2 { font-size: 9.5pt; margin: 6pt 0 1pt; break-after: avoid; }
+#leapsheet-print p { margin: 2pt 0; orphans: 3; widows: 3; }
+#leapsheet-print table { border-collapse: collapse; width: 100%; break-inside: auto; }
+#leapsheet-print thead { display: table-header-group; }
+#leapsheet-print tr { break-inside: avoid; }
+#leapsheet-print caption { text-align: left; font-weight: 600; padding: 4pt 0 1pt; break-after: avoid; }
+#leapsheet-print th, #leapsheet-print td { text-align: left; padding: 1pt 8pt 1pt 0; border-bottom: 0.5pt solid #999; font-size: 8pt; font-weight: normal; vertical-align: baseline; }
+#leapsheet-print thead th { font-weight: 600; }
+#leapsheet-print td.number, #leapsheet-print th.number { text-align: right; white-space: nowrap; }
+#leapsheet-print .sessions { columns: 2; column-gap: 14pt; }
+#leapsheet-print .sessions > div, #leapsheet-print .reading { break-inside: avoid; }
+#leapsheet-print .pictures { display: flex; flex-wrap: wrap; gap: 6pt; }
+#leapsheet-print img { width: 8.5cm; break-inside: avoid; }
+#leapsheet-print img.list { display: block; width: 12cm; margin: 4pt 0; }
+#leapsheet-print .note { font-size: 7.5pt; color: #333; }`;
+
+/** One athlete: numbers of the last session of each protocol, readings, charts. */
+export function AthletePage({ report, made }: { readonly report: AthleteReport; readonly made: string }): ReactNode {
+  return (
+    <section>
+      <h1>{words.decide.reportTitle(report.athlete)}</h1>
+      <p className="note">{made}</p>
+      <div className="sessions">
+        {report.sessions.map(({ session, lines, doubtful }) => (
+          <div key={session.protocolText}>
+            <h2>{`${session.date === "" ? words.decide.noDate : session.date}, ${protocolWords(session.protocolText)}`}</h2>
+            <table>
+              <thead>
+                <tr>
+                  <th scope="col">{words.decide.quantity}</th>
+                  <th scope="col">{words.decide.valueAndTrials}</th>
+                </tr>
+              </thead>
+              <tbody>
+                {lines.map((line) => (
+                  <tr key={line.name}>
+                    <th scope="row">{metricName(line.name)}</th>
+                    <td>{lineText(line)}</td>
+                  </tr>
+                ))}
+              </tbody>
+            </table>
+            {doubtful > 0 && <p className="note">{words.decide.doubtfulCount(doubtful)}</p>}
+          </div>
+        ))}
+      </div>
+      {report.readings.map((reading) => (
+        <div key={reading.kind + reading.about + reading.protocols.join("/") + reading.date} className="reading">
+          <h2>{`${readingTitle(reading)}: ${reading.reading.verdictWord}`}</h2>
+          <p className="note">{`${reading.date}; ${reading.protocols.map(protocolWords).join(" / ")}`}</p>
+          <p>{reading.reading.text}</p>
+        </div>
+      ))}
+      <div className="pictures">
+        {picturesOf(report).map((picture) => (
+          <img key={picture.altText} src={picture.dataUrl} alt={picture.altText} />
+        ))}
+      </div>
+      <Cautions />
+    </section>
+  );
+}
+
+/** The squad: a table for each protocol with its n, dates and uncertainties, and the same as a chart. */
+export function SquadPage({ squads, title, made }: { readonly squads: readonly Squad[]; readonly title: string; readonly made: string }): ReactNode {
+  return (
+    <section>
+      <h1>{title}</h1>
+      <p className="note">{made}</p>
+      {squads.map((squad) => (
+        <div key={squad.protocolText + squad.name}>
+          <SquadTableView squad={squad} />
+          {squadPictures([squad]).map((picture) => (
+            <img key={picture.altText} className="list" src={picture.dataUrl} alt={picture.altText} />
+          ))}
+        </div>
+      ))}
+      <Cautions />
+    </section>
+  );
+}
+
+function Cautions(): ReactNode {
+  return (
+    <>
+      {[words.decide.aboutUncertainty, ...resultCautions()].map((text) => (
+        <p key={text} className="note">
+          {text}
+        </p>
+      ))}
+    </>
+  );
+}
+
+/** The charts of a report as pictures: each series over time, each profile. */
+export function picturesOf({ followed, drops, loads }: AthleteReport): readonly ReportPicture[] {
+  const picture = (spec: ChartSpec, altText: string): ReportPicture => ({ dataUrl: chartPicture(spec, PICTURE.width, PICTURE.height), ...PICTURE, altText });
+  return [
+    ...followed.map((each) => picture(followChart(each, `${metricName(each.name)}${each.unit === "" ? "" : `, ${each.unit}`}`, words.decide.axes.date), textOf(each))),
+    ...drops.flatMap(({ profile, reading, protocolText }) => (profile === undefined || reading === undefined ? [] : [picture(dropChart(profile, words.decide.axes.dropHeight, words.decide.axes.rsi), `${words.decide.drop}, ${protocolWords(protocolText)}. ${reading.parts[0].text}`)])),
+    ...loads.flatMap(({ profile, reading, protocolText }) => (profile === undefined || reading === undefined ? [] : [picture(loadChart(profile, words.decide.axes.velocity, words.decide.axes.force), `${words.decide.load}, ${protocolWords(protocolText)}. ${reading.parts[0].text}`)])),
+  ];
+}
+
+/** The squad in each protocol as a picture. */
+export function squadPictures(squads: readonly Squad[]): readonly ReportPicture[] {
+  return squads.flatMap((squad) => {
+    if (squad.results.size < 2) return [];
+    const { name, unit, protocolText } = squad;
+    const spec = squadChart(squad, `${metricName(name)}${unit === "" ? "" : `, ${unit}`} · ${protocolWords(protocolText)}`, words.decide.mean);
+    return [{ ...listChartPicture(spec, PICTURE.width), altText: squadChartText(squad) }];
+  });
+}
+
+/** The chart of a squad in words. */
+export function squadChartText({ name, unit, protocolText, results }: Squad): string {
+  const lines = [...results].map(([athlete, result]) => `${athlete} ${formatValue(result.value, unit)}`);
+  return `${words.decide.squadCaption(metricName(name), protocolWords(protocolText), results.size)}. ${lines.join("; ")}.`;
+}
