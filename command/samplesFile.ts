@@ -1,7 +1,5 @@
-import type { PlateRole, Trace } from "../src/trace/Trace.ts";
+import { PLATE_ROLES, type Trace } from "../src/trace/Trace.ts";
 import { parquetFile } from "./parquetFile.ts";
-
-const PLATE_ROLES: readonly PlateRole[] = ["total", "left", "right", "box"];
 
 /** Samples of one row group, about: 30 MB while it is being written. */
 const GROUP = 500_000;

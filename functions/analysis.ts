@@ -58,8 +58,8 @@ const TEXTS: Readonly<Record<string, (analysis: Analysis) => string>> = {
 };
 
 function valueOf(analysed: () => Analysis, name: string): Cell {
-  const text = TEXTS[name.replace(/[\s_]/g, "").toLowerCase()];
-  if (text !== undefined) return text(analysed());
+  const plain = name.replace(/[\s_]/g, "").toLowerCase();
+  if (Object.hasOwn(TEXTS, plain)) return TEXTS[plain](analysed());
   const uncertainty = /\s+u$/i.test(name);
   const resolved = resolveMetricName(uncertainty ? name.replace(/\s+u$/i, "") : name);
   const { value, u } = readMetric(analysed(), resolved);

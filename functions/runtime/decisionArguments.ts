@@ -18,7 +18,8 @@ const NAMES: Readonly<Record<string, Combination>> = {
 
 /** Combination by its name, in any case, with spaces or underscores. */
 export function combinationFrom(value: unknown): Combination {
-  const kind = NAMES[(textFrom(value, "kind") ?? "").toLowerCase().replace(/[\s_-]/g, "")];
+  const plain = (textFrom(value, "kind") ?? "").toLowerCase().replace(/[\s_-]/g, "");
+  const kind = Object.hasOwn(NAMES, plain) ? NAMES[plain] : undefined;
   if (kind === undefined) throw new InputError("unknown-name", `combination of tests requires EUR, PRESTRETCH_AUGMENTATION, DSI, ARM_SWING or BILATERAL_INDEX, not ${quoted(value)}`);
   return kind;
 }

@@ -103,10 +103,11 @@ const list: readonly (readonly [string, string, string, number, string, string, 
   ["zifchock2008", "Zifchock et al.", "Zifchock RA et al.", 2008, "The symmetry angle: a novel, robust method of quantifying asymmetry", "Gait and Posture 27:622", "text"],
 ];
 
-/** The literature by key, in alphabetical order. */
+/** The literature by key, in alphabetical order; no key but these, whatever a person asks for. */
 export const REFERENCES: Readonly<Record<string, Reference>> = Object.freeze(
-  Object.fromEntries(
-    list.map(([key, short, authors, year, title, where, checked]) => [key, Object.freeze({ key, short, authors, year, title, where, checked })]),
+  Object.assign(
+    Object.create(null) as Record<string, Reference>,
+    Object.fromEntries(list.map(([key, short, authors, year, title, where, checked]) => [key, Object.freeze({ key, short, authors, year, title, where, checked })])),
   ),
 );
 

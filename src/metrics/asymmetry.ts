@@ -200,7 +200,7 @@ const ALIASES: Readonly<Record<string, string>> = {
 /** The formula of a name (any case, spaces or underscores); throws `unknown-name` with the nearest ones. */
 export function asymmetryFormulaByName(name: string): AsymmetryFormula {
   const plain = plainName(name);
-  const id = ALIASES[plain];
+  const id = Object.hasOwn(ALIASES, plain) ? ALIASES[plain] : undefined;
   const found = ASYMMETRY_FORMULAS.find(
     (formula) => formula.id === id || plainName(formula.id) === plain || plainName(formula.name) === plain,
   );

@@ -111,7 +111,7 @@ const ALIASES: Readonly<Record<string, string>> = {
 /** The equation of a name (any case, spaces or underscores); throws `unknown-name` with the nearest ones. */
 export function powerEquationByName(name: string): PowerEquation {
   const plain = plainName(name);
-  const id = ALIASES[plain];
+  const id = Object.hasOwn(ALIASES, plain) ? ALIASES[plain] : undefined;
   const found = POWER_EQUATIONS.find(
     (equation) => equation.id === id || plainName(equation.id) === plain || plainName(equation.name) === plain,
   );

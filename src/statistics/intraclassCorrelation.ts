@@ -26,7 +26,7 @@ const ALIASES: Readonly<Record<string, IccForm>> = { "1": "1,1", c1: "3,1", a1: 
 /** The form that a text names: `3,1`, `ICC(2,k)`, `A,1`, …; throws `unknown-name`. */
 export function iccFormByName(text: string): IccForm {
   const plain = plainName(text).replace(/^icc/, "");
-  const found = ICC_FORMS.find((form) => plainName(form) === plain) ?? ALIASES[plain];
+  const found = ICC_FORMS.find((form) => plainName(form) === plain) ?? (Object.hasOwn(ALIASES, plain) ? ALIASES[plain] : undefined);
   if (found) return found;
   throw new InputError("unknown-name", `intraclass correlation requires a form such as ${nearestNames(text, ICC_FORMS, 6).join("; ")}`);
 }

@@ -1,5 +1,6 @@
 /** What a plate carries: the sum of everything, one foot, or the box that a drop starts from. */
-export type PlateRole = "total" | "left" | "right" | "box";
+export const PLATE_ROLES = ["total", "left", "right", "box"] as const;
+export type PlateRole = (typeof PLATE_ROLES)[number];
 
 /** Vertical ground reaction force of one plate. */
 export interface Plate {

@@ -2,9 +2,9 @@ import { InputError } from "../errors.ts";
 import { crc32 } from "./crc32.ts";
 import { ALPHABET, BLOCK, CELL_LIMIT, MAX_CELLS, PARAMETER_BITS, QUOTIENT_LIMIT, TIMES_MARK, TRACE_MARK } from "./packFormat.ts";
 import { checkTimes } from "./packTimes.ts";
-import type { Plate, PlateRole, TimesRecord, Trace } from "./Trace.ts";
+import { PLATE_ROLES, type Plate, type PlateRole, type TimesRecord, type Trace } from "./Trace.ts";
 
-const ROLES: readonly string[] = ["total", "left", "right", "box"] satisfies PlateRole[];
+const ROLES: readonly string[] = PLATE_ROLES;
 const HEAD = /^LEAPF1 (?:part=(\d)\/(\d) )?(.*?) ?crc=([0-9a-f]{8}) ([A-Za-z0-9+/]*)$/;
 const FACTS =
   /^rate=([0-9.e+-]+) plates=([a-z,]+) samples=([1-9][0-9]{0,6}) step=([0-9.e-]+) (rounded|exact)(?: start=([0-9.e+-]+))?$/;
