@@ -16,7 +16,7 @@ import { limitsOfAgreement } from "../src/statistics/limitsOfAgreement.ts";
 import { ratioInterval } from "../src/statistics/ratioInterval.ts";
 import { typicalError } from "../src/statistics/typicalError.ts";
 import { chiSquareQuantile, fQuantile, normalQuantile, tQuantile } from "../src/statistics/distributions.ts";
-import { syntheticTrial } from "../src/synthetic/syntheticTrial.ts";
+import { syntheticTrace } from "../src/synthetic/syntheticTrace.ts";
 import { crc32 } from "../src/trace/crc32.ts";
 import { packTrace } from "../src/trace/packTrace.ts";
 import type { Trace } from "../src/trace/Trace.ts";
@@ -89,7 +89,7 @@ function checks(): Check[] {
 
 /** A synthetic countermovement jump whose answers are algebra, packed, unpacked and analysed with the default settings. */
 function jumpChecks(): Check[] {
-  const packed = packTrace(syntheticTrial({ test: "CMJ" }).trace);
+  const packed = packTrace(syntheticTrace({ test: "CMJ" }).trace);
   let analysis: Analysis | undefined;
   const read = (name: string): number => {
     analysis ??= analyse(unpackTrace(packed) as Trace, parseProtocol("CMJ"), DEFAULT_SETTINGS);

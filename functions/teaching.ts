@@ -1,7 +1,7 @@
 import { markAnswer as mark } from "../src/coursework/markAnswer.ts";
 import { InputError } from "../src/errors.ts";
 import { parseProtocol } from "../src/protocols/parseProtocol.ts";
-import { syntheticTrial } from "../src/synthetic/syntheticTrial.ts";
+import { syntheticTrace } from "../src/synthetic/syntheticTrace.ts";
 import { packTrace } from "../src/trace/packTrace.ts";
 import { cellByCell } from "./runtime/cellByCell.ts";
 import { isGiven, numberFrom, optionalNumber, requiredText, rowsFrom, singleFrom, throwIfError } from "./runtime/cells.ts";
@@ -23,7 +23,7 @@ export function synthetic(protocol: any, seed?: any, height?: any, mass?: any, l
   const number = (value: unknown, what: string) => optionalNumber(singleFrom(value, what), what, undefined);
   const { test, arms, limb, dropHeight, load } = parseProtocol(requiredText(singleFrom(protocol, "protocol"), "protocol"));
   const given = <T extends Record<string, unknown>>(options: T) => Object.fromEntries(Object.entries(options).filter(([, value]) => value !== undefined)) as T;
-  const { trace } = syntheticTrial({
+  const { trace } = syntheticTrace({
     test,
     ...given({
       arms,
