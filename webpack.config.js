@@ -1,13 +1,12 @@
-import { existsSync } from "node:fs";
 import { createRequire } from "node:module";
 import { join } from "node:path";
 import CopyPlugin from "copy-webpack-plugin";
 import HtmlPlugin from "html-webpack-plugin";
 import CssPlugin from "mini-css-extract-plugin";
 import webpack from "webpack";
-import { EMBEDDED_POLICY, EXCEL_POLICY } from "./scripts/contentSecurityPolicy.js";
+import { EMBEDDED_POLICY, excelPolicy } from "./scripts/contentSecurityPolicy.js";
+import { officeScript } from "./scripts/officeScript.js";
 import { ROOT } from "./scripts/sources.js";
-import { resolve, typescriptRule } from "./scripts/webpackFunctions.js";
 import { SHEET_NAME, smallest, withoutUnused } from "./scripts/webpackSheet.js";
 
 /**
@@ -34,21 +33,40 @@ export function embeddedPage({ mode, sheetFolder, sheetFile }) {
 /**
  * `taskpane.html`: the pane inside Excel. It loads `functions.js` too, so that both share one runtime and one copy of the
  * modules: the pane reads the records the functions write.
+ *
+ * @param {{ mode: string, officeJs?: string }} options `officeJs`: where Office.js comes from, see `officeScript`.
  */
-export function excelPage({ mode }) {
-  const hasPane = existsSync(join(ROOT, "taskpane", "taskpane.ts"));
+export function excelPage({ mode, officeJs }) {
   return {
     ...common(mode),
     name: "excel",
-    entry: {
-      functions: "./functions/excel.ts",
-      ...(hasPane && { taskpane: { import: "./taskpane/taskpane.ts", dependOn: "functions" } }),
+    entry: { functions: "./functions/excel.ts", taskpane: { import: "./taskpane/taskpane.ts", dependOn: "functions" } },
+    optimization: {
+      // `functions.js` and `taskpane.js` stay one file each: Excel may load the first by itself.
+      splitChunks: false,
+      // What the pane shares cannot be merged into one module, so short names count.
+      ...(mode === "production" && { moduleIds: "size", mangleExports: "size" }),
+      minimizer: [smallest({ include: /functions/ }), withoutUnused({ exclude: /functions/ })],
     },
-    // `functions.js` and `taskpane.js` stay one file each: Excel may load the first by itself.
-    optimization: { splitChunks: false, minimizer: [smallest({ include: /functions/ }), withoutUnused({ exclude: /functions/ })] },
-    plugins: [styles(), ...(hasPane ? [page("taskpane.html", ["functions", "taskpane"], { policy: EXCEL_POLICY })] : [])],
+    plugins: [styles(), excelHtml(officeScript(officeJs))],
   };
 }
+
+/** `taskpane.html` itself, for a place of Office.js. */
+export const excelHtml = (office) => page("taskpane.html", ["functions", "taskpane"], { policy: excelPolicy(office), officeScript: office.src });
+
+/** How TypeScript sources are loaded: types are checked apart, imports carry their `.ts` extension. */
+const typescriptRule = {
+  test: /\.tsx?$/,
+  exclude: /node_modules/,
+  loader: "ts-loader",
+  options: {
+    transpileOnly: true,
+    onlyCompileBundledFiles: true,
+    configFile: join(ROOT, "taskpane", "tsconfig.json"),
+    compilerOptions: { noEmit: false, allowImportingTsExtensions: false },
+  },
+};
 
 function common(mode) {
   return {
@@ -57,10 +75,10 @@ function common(mode) {
     target: ["web", "es2022"],
     devtool: mode === "production" ? false : "source-map",
     output: { path: join(ROOT, "dist"), filename: "[name].js", chunkFilename: "[name].[contenthash:8].js", assetModuleFilename: "assets/[name].[contenthash:8][ext]", publicPath: "" },
-    resolve,
+    resolve: { extensions: [".ts", ".tsx", ".js"] },
     module: {
       rules: [
-        { ...typescriptRule, options: { ...typescriptRule.options, configFile: join(ROOT, "taskpane", "tsconfig.json") } },
+        typescriptRule,
         { test: /\.css$/, use: [CssPlugin.loader, "css-loader"], sideEffects: true },
         { test: /\.(png|svg|woff2?)$/, type: "asset/resource" },
       ],

@@ -1,6 +1,7 @@
 import { closeSync, existsSync, mkdirSync, openSync, readdirSync, readFileSync, rmSync, writeFileSync, writeSync } from "node:fs";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
+import { copyOffice, officeScript } from "./officeScript.js";
 import { hashOfSources, ROOT, sourcesDigest } from "./sources.js";
 
 const DIST = join(ROOT, "dist");
@@ -10,21 +11,23 @@ const LOCK = join(ROOT, ".cache", "build.lock");
 /**
  * Builds everything into `dist`, unless what is there was built from the same sources.
  *
- * @param {{ url?: string, mode?: string, force?: boolean, log?: (line: string) => void }} [options] `url`: the
- *   address the folder will be hosted at, written into the manifest.
+ * @param {{ url?: string, officeJs?: string, mode?: string, force?: boolean, log?: (line: string) => void }} [options] `url`: the
+ *   address the folder will be hosted at, written into the manifest; `officeJs`: where Office.js comes from, see `officeScript`.
  * @returns {Promise<boolean>} Whether anything was built.
  */
-export async function build({ url = "https://localhost:3000", mode = "production", force = false, log = console.log } = {}) {
+export async function build({ url = "https://localhost:3000", officeJs, mode = "production", force = false, log = console.log } = {}) {
+  const office = officeScript(officeJs);
   const release = await lock(log);
   try {
-    const digest = sourcesDigest(`${url}\n${mode}`);
+    const digest = sourcesDigest(`${url}\n${mode}\n${office.src}\n${office.folder ?? ""}`);
     if (!force && builtFrom() === digest) return false;
     const started = Date.now();
     mkdirSync(DIST, { recursive: true });
     rmSync(RECEIPT, { force: true });
     await step("function metadata", log, async () => (await optional("./metadata.js"))?.writeMetadata?.({ outDir: DIST, url }));
     const sheetFolder = await step("spreadsheet", log, packSheet);
-    await step("pages", log, () => packPages(mode, sheetFolder));
+    await step("pages", log, () => packPages({ mode, officeJs }, sheetFolder));
+    if (copyOffice({ outDir: DIST, folder: office.folder }) > 0) log(`  Office.js: copied from ${office.folder}`);
     await step("manifest", log, async () => (await optional("./manifest.js"))?.writeManifest?.({ outDir: DIST, url }));
     await step("documentation pages", log, async () => (await optional("./docs.js"))?.writePages?.({ outDir: join(DIST, "docs") }));
     await step("list of packages and licences", log, async () => (await import("./licences.js")).writeLicences({ outDir: DIST }));
@@ -62,10 +65,10 @@ function runtimePackages() {
   return Object.entries(packages).map(([name, { version, dev }]) => (name === "" || dev ? "" : `${name}@${version}`)).join("\n");
 }
 
-async function packPages(mode, sheetFolder) {
+async function packPages({ mode, officeJs }, sheetFolder) {
   const { embeddedPage, excelPage } = await configuration();
   const sheetFile = readdirSync(sheetFolder).find((name) => /^sheet\.[0-9a-f]+\.js$/.test(name));
-  const { stats } = await pack([embeddedPage({ mode, sheetFolder, sheetFile }), excelPage({ mode })]);
+  const { stats } = await pack([embeddedPage({ mode, sheetFolder, sheetFile }), excelPage({ mode, officeJs })]);
   // Parts of an earlier build go last: a page that is being opened meanwhile still finds its own.
   const present = new Set(stats.flatMap(({ compilation }) => Object.keys(compilation.assets)));
   for (const name of readdirSync(DIST)) if (/\.[0-9a-f]{8}\.(js|css)$/.test(name) && !present.has(name)) rmSync(join(DIST, name));
@@ -134,8 +137,8 @@ function holderLives() {
 if (process.argv[1] && import.meta.url === pathToFileURL(process.argv[1]).href) {
   const { parseArgs } = await import("node:util");
   try {
-    const { values } = parseArgs({ options: { url: { type: "string" }, mode: { type: "string" }, force: { type: "boolean" } } });
-    if (!(await build(values))) console.log("nothing changed since the last build");
+    const { values } = parseArgs({ options: { url: { type: "string" }, "office-js": { type: "string" }, mode: { type: "string" }, force: { type: "boolean" } } });
+    if (!(await build({ ...values, officeJs: values["office-js"] }))) console.log("nothing changed since the last build");
   } catch (error) {
     console.error(error.message);
     process.exitCode = 1;

@@ -73,12 +73,12 @@ describe("the functions bundle in Excel's own script", () => {
   });
 
   test("loads where Office.js could not be loaded", () => {
-    expect(() => vm.runInNewContext(bundle, { self: {} })).not.toThrow();
+    expect(() => vm.runInNewContext(bundle, { self: { location: { href: "https://localhost/taskpane.html" } } })).not.toThrow();
   });
 
-  test("stays within its budget of 120 kB compressed", () => {
+  test("stays within its budget of 120 kB compressed, as it ships beside the pane", () => {
     const size = gzipSync(bundle).length;
-    expect(size, `${size} bytes`).toBeLessThanOrEqual(120 * 1024);
+    expect(size, `${size} bytes`).toBeLessThanOrEqual(120_000);
   });
 
   test.each(FORMULA_CASES.map((row) => [row.formula.slice(0, 120), row] as const))("%s", async (_, row) => {

@@ -3,12 +3,16 @@ import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync } from "no
 import { join } from "node:path";
 import webpack from "webpack";
 import { ROOT } from "../../scripts/sources.js";
-import { functionsBundle } from "../../scripts/webpackFunctions.js";
+import { smallest } from "../../scripts/webpackSheet.js";
+import { excelPage } from "../../webpack.config.js";
 
-/** The production bundle of the functions for Excel as text, built again only when a source has changed. */
+/**
+ * The text of `functions.js` as `npm run build` makes it, built again only when a source has changed. It shares its modules with the pane, so
+ * the pane is packed too, but not made small.
+ */
 export async function builtFunctions(): Promise<string> {
   const digest = createHash("sha256");
-  for (const file of [...filesUnder("src"), ...filesUnder("functions"), "scripts/webpackFunctions.js", "package-lock.json"]) {
+  for (const file of [...filesUnder("src"), ...filesUnder("functions"), ...filesUnder("taskpane"), "scripts/webpackSheet.js", "webpack.config.js", "package-lock.json"]) {
     digest.update(`${file}\n`).update(readFileSync(join(ROOT, file)));
   }
   const name = digest.digest("hex").slice(0, 16);
@@ -17,7 +21,13 @@ export async function builtFunctions(): Promise<string> {
   if (!existsSync(kept)) {
     const building = join(folder, `${name}-${process.pid}`);
     mkdirSync(building, { recursive: true });
-    await run({ ...functionsBundle({ outDir: building }), mode: "production" } as webpack.Configuration);
+    const configuration = excelPage({ mode: "production" }) as unknown as webpack.Configuration;
+    await run({
+      ...configuration,
+      output: { ...configuration.output, path: building },
+      optimization: { ...configuration.optimization, minimizer: [smallest({ include: /functions/ })] } as webpack.Configuration["optimization"],
+      cache: { type: "filesystem", cacheDirectory: join(ROOT, ".cache", "webpack"), name: "functions", compression: false, maxMemoryGenerations: 1 },
+    });
     renameSync(join(building, "functions.js"), kept);
   }
   return readFileSync(kept, "utf8");
@@ -38,7 +48,7 @@ function run(configuration: webpack.Configuration): Promise<void> {
 
 function filesUnder(folder: string): string[] {
   return (readdirSync(join(ROOT, folder), { recursive: true, withFileTypes: true }))
-    .filter((entry) => entry.isFile() && entry.name.endsWith(".ts"))
+    .filter((entry) => entry.isFile() && /\.(tsx?|css|html)$/.test(entry.name))
     .map((entry) => join(entry.parentPath, entry.name).slice(ROOT.length + 1))
     .sort();
 }
