@@ -58,4 +58,17 @@ describe("asymmetryVerdict", () => {
     expect(() => asymmetryVerdict([1, 0], [2, 3], "singleLeg")).toThrow(expect.objectContaining({ code: "out-of-range" }));
     expect(() => asymmetryVerdict([1, NaN], [2, 3], "singleLeg")).toThrow(expect.objectContaining({ code: "not-a-number" }));
   });
+
+  test("calls a clear difference to the right real too, with the means and counts behind it", () => {
+    expect(asymmetryVerdict(right, left.slice(0, 4), "singleLeg")).toMatchObject({ real: true, side: "right", design: "singleLeg", level: 0.95, leftMean: 700, rightMean: 796.75, leftCount: 5, rightCount: 4 });
+  });
+
+  test("says which condition is not met", () => {
+    expect(() => asymmetryVerdict([1, 2], [3, 0], "singleLeg")).toThrow("both sides above zero in every trial");
+    expect(() => asymmetryVerdict([1, 2], [-3, -4], "singleLeg")).toThrow("both sides above zero in every trial");
+    expect(() => asymmetryVerdict([1, 2], [1, 2, 3], "bilateral")).toThrow("left and right of the same trials");
+    for (const design of ["bilateral", "singleLeg"] as const) expect(() => asymmetryVerdict([1], [2], design)).toThrow("asymmetry verdict requires at least two trials of each side");
+    expect(() => asymmetryVerdict([1, 2], [2], "singleLeg")).toThrow("asymmetry verdict requires at least two trials of each side");
+    expect(() => asymmetryVerdict([1], [2, 3], "singleLeg")).toThrow("asymmetry verdict requires at least two trials of each side");
+  });
 });

@@ -70,4 +70,50 @@ describe("dropHeightProfile", () => {
     expect(() => dropHeightProfile([points[0], { ...points[1], contactTime: 0 }])).toThrow(expect.objectContaining({ code: "out-of-range" }));
     expect(() => dropHeightProfile([points[0], { ...points[1], rsi: NaN }])).toThrow(expect.objectContaining({ code: "not-a-number" }));
   });
+
+  const at = (nominalHeight: number, rsi: number, more: { height?: number; contactTime?: number; count?: number } = {}) => ({ nominalHeight, rsi, contactTime: 0.2, ...more });
+
+  test("keeps the lowest height as the best where the index falls from there on", () => {
+    const profile = dropHeightProfile([at(0.2, 1.8), at(0.3, 1.6), at(0.4, 1.5)], { typicalError: 0.01 });
+    expect([profile.best, profile.decided, profile.alike]).toEqual([0, true, [0]]);
+    expect(profile.points[0]).toEqual({ nominalHeight: 0.2, rsi: 1.8, contactTime: 0.2, count: 1, fast: true, gap: 0, leastGap: undefined });
+    expect(profile.points.map((point) => point.gap)).toEqual([0, expect.closeTo(0.2, 12), expect.closeTo(0.3, 12)]);
+  });
+
+  test("of equal heights the lower box is the best", () => {
+    expect(dropHeightProfile([at(0.3, 1.6), at(0.2, 1.6)]).best).toBe(0);
+  });
+
+  // The gap is exactly the least gap: that is not above it.
+  test("a gap as large as chance allows does not decide", () => {
+    const leastGap = dropHeightProfile([at(0.2, 1), at(0.3, 0)], { typicalError: 0.1 }).points[1]!.leastGap!;
+    expect(dropHeightProfile([at(0.2, leastGap), at(0.3, 0)], { typicalError: 0.1 })).toMatchObject({ decided: false, alike: [0, 1] });
+    expect(dropHeightProfile([at(0.2, leastGap + 1e-9), at(0.3, 0)], { typicalError: 0.1 })).toMatchObject({ decided: true, alike: [0] });
+  });
+
+  test("keeps every height where no contact is fast", () => {
+    expect(dropHeightProfile([at(0.3, 1, { contactTime: 0.4, height: 0.2 }), at(0.2, 2, { contactTime: 0.3 })])).toEqual({
+      points: [{ nominalHeight: 0.2, rsi: 2, contactTime: 0.3, count: 1, fast: false }, { nominalHeight: 0.3, rsi: 1, contactTime: 0.4, height: 0.2, count: 1, fast: false }],
+      alike: [],
+    });
+  });
+
+  test.each([
+    ["nothing where the best is the highest box", [at(0.2, 1), at(0.3, 2)], undefined],
+    ["nothing where the next height is as good", [at(0.2, 2), at(0.3, 2, { contactTime: 0.22 })], undefined],
+    ["the contact where it alone changed", [at(0.2, 2, { height: 0.3 }), at(0.3, 1, { contactTime: 0.22, height: 0.3 })], "longer contact"],
+    ["the contact where no height is known", [at(0.2, 2), at(0.3, 1, { contactTime: 0.22 })], "longer contact"],
+    ["the contact where one height is not known", [at(0.2, 2), at(0.3, 1, { contactTime: 0.22, height: 0.1 })], "longer contact"],
+    ["the contact where the other height is not known", [at(0.2, 2, { height: 0.3 }), at(0.3, 1, { contactTime: 0.22 })], "longer contact"],
+    ["the jump where it alone changed", [at(0.2, 2, { height: 0.3 }), at(0.3, 1, { height: 0.29 })], "lower jump"],
+    ["nothing where neither changed", [at(0.2, 2, { height: 0.3 }), at(0.3, 1, { height: 0.3 })], undefined],
+  ])("names as what the index falls by %s", (_what, given, fallsBy) => {
+    expect(dropHeightProfile(given).fallsBy).toBe(fallsBy);
+  });
+
+  test("refuses a typical error or limit that is none, and no trials", () => {
+    expect(() => dropHeightProfile([at(0.2, 1), at(0.3, 2)], { typicalError: 0 })).toThrow("a typical error");
+    expect(() => dropHeightProfile([at(0.2, 1), at(0.3, 2)], { fastContact: 0 })).toThrow("a contact limit");
+    expect(() => dropHeightProfile([at(0.2, 1, { count: 0 }), at(0.3, 2)])).toThrow("the number of trials");
+  });
 });

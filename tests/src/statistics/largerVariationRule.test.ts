@@ -38,4 +38,18 @@ describe("largerVariationRule", () => {
     expect(() => largerVariationRule([1], [2, 3])).toThrow(expect.objectContaining({ code: "not-available" }));
     expect(() => largerVariationRule([-1, 1], [2, 3])).toThrow(expect.objectContaining({ code: "out-of-range" }));
   });
+
+  // By hand: means 95 and 100, 5 %; variations 14.9 and 1.4 %: more than the smaller, less than the larger.
+  test("heeds the larger of the two variations, whichever side has it", () => {
+    expect(largerVariationRule([85, 105], [99, 101])).toMatchObject({ percentage: -5, real: false });
+    expect(largerVariationRule([99, 101], [85, 105])).toMatchObject({ percentage: 5, real: false });
+  });
+
+  test("calls nothing real where nothing differs and nothing scatters", () => {
+    expect(largerVariationRule([100, 100], [100, 100])).toMatchObject({ percentage: 0, leftVariation: 0, rightVariation: 0, real: false });
+  });
+
+  test("names itself where one side has a single trial", () => {
+    for (const [one, other] of [[[1], [2, 3]], [[2, 3], [1]], [[1], [2]]]) expect(() => largerVariationRule(one!, other!)).toThrow("larger-variation rule requires at least two trials of each side");
+  });
 });

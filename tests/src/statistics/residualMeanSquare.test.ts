@@ -60,4 +60,14 @@ describe("residualMeanSquare", () => {
       expect.objectContaining({ name: "InputError", code: "not-available" }),
     );
   });
+
+  test("people without a trial, or with one, count nothing", () => {
+    const table = [
+      [9, 2, 5],
+      [6, 1, 3],
+      [8, 4, 6],
+    ];
+    const more = [...table, [undefined, undefined, undefined], [7, undefined, undefined]];
+    expect(residualMeanSquare(more, 3)).toEqual(residualMeanSquare(table, 3));
+  });
 });

@@ -46,4 +46,9 @@ describe("sideRule", () => {
       expect.objectContaining({ name: "InputError", code: "unknown-name" }),
     );
   });
+
+  test.each(SIDE_RULES)("%s counts the side with fewer trials", (rule) => {
+    expect(sideRule(rule, left, right.slice(0, 3), "singleLeg").trials).toBe(3);
+    expect(sideRule(rule, left.slice(0, 3), right, "singleLeg").trials).toBe(3);
+  });
 });
