@@ -203,7 +203,8 @@ class OfficeHost implements SheetHost {
         const range = rangeOf(context, ref);
         range.load("formulas");
         await context.sync();
-        range.formulas = range.formulas;
+        // Only formulas are written again: text that looks like a number would become one.
+        range.formulas = range.formulas.map((line) => line.map((cell) => (typeof cell === "string" && cell.startsWith("=") ? cell : null)));
         await context.sync();
       }
     });
@@ -211,7 +212,7 @@ class OfficeHost implements SheetHost {
 
   async settled(): Promise<void> {
     const until = Date.now() + SETTLE_MS;
-    for (;;) {
+    for (let pause = 100; ; pause = Math.min(1000, 1.5 * pause)) {
       const state = await this.run(async (context) => {
         const application = context.workbook.application;
         application.load("calculationState");
@@ -224,7 +225,7 @@ class OfficeHost implements SheetHost {
       if (Date.now() > until) {
         throw new Error("Excel is still calculating; recalculate in blocks, or wait");
       }
-      await new Promise((resolve) => setTimeout(resolve, 100));
+      await new Promise((resolve) => setTimeout(resolve, pause));
     }
   }
 

@@ -5,6 +5,7 @@ import { inLanguage } from "../../src/wording/inLanguage.ts";
 import type { PaneServices } from "../workbook/WorkbookModel.ts";
 import { AboutView } from "./AboutView.tsx";
 import { BringInView } from "./BringInView.tsx";
+import { BusyStrip } from "./BusyStrip.tsx";
 import { DecideView } from "./decide/DecideView.tsx";
 import { ExplainView } from "./ExplainView.tsx";
 import { MessageStrip } from "./MessageStrip.tsx";
@@ -119,6 +120,7 @@ export function Pane({ services }: { readonly services: PaneServices }): ReactNo
               </Guard>
             </div>
           </div>
+          <BusyStrip />
           <MessageStrip message={message} onClose={() => setMessage(undefined)} onUndo={(applied) => tools.perform(() => services.workbook.undo(applied), words.pane.undone(inLanguage(applied.label)))} />
         </div>
       </PaneContext.Provider>

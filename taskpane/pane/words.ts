@@ -131,6 +131,16 @@ const ENGLISH = {
     remove: (count: number) => (count === 1 ? "Remove this row" : `Remove these ${count} rows`),
     removed: (count: number) => (count === 1 ? "A row of Results removed" : `${count} rows of Results removed`),
   },
+  busy: {
+    title: "Calculation of the sheet",
+    still: (seconds: number) => `The sheet has been calculating for more than ${seconds} s.`,
+    offer: "It may need to do less at once: Results can be calculated in blocks, a few dozen rows at a time.",
+    inBlocks: "Calculate Results in blocks",
+    progress: (done: number, all: number) => (all === 0 ? "Calculating Results" : `Calculating Results: ${done} of ${all} rows`),
+    stop: "Stop",
+    done: (all: number) => (all === 1 ? "1 row of Results calculated" : `${all} rows of Results calculated`),
+    stopped: (done: number, all: number) => `Stopped: ${done} of ${all} rows of Results are calculated afresh, the others are as they were`,
+  },
   trials: {
     title: "Trials",
     empty: "No trials yet. Bring in a force recording, or open the demo session.",

@@ -8,7 +8,7 @@ import { findResults, findSettings, tableOf } from "./findParts.ts";
 import { factsInCommon, filledFrom } from "./matchPlanned.ts";
 import { planEdits, protocolFrom, type PlanStep } from "./plan.ts";
 import {
-  ATHLETE_COLUMNS, athletesEdits, DEFAULT_RESULT_NAMES, firstResultColumn, NAME, plannedCells, RESULT_LEAD, resultCells, resultFormats, resultsEdits, settingsEdits, SHEET,
+  ATHLETE_COLUMNS, athletesEdits, DEFAULT_RESULT_NAMES, firstResultColumn, NAME, plannedCells, RESULT_BLOCK, RESULT_LEAD, resultCells, resultFormats, resultsEdits, settingsEdits, SHEET,
   trialCells, trialsEdits, TRIAL_COLUMNS, type ResultsHead, type TrialColumn, type TrialsPlace,
 } from "./sheets.ts";
 import type { PlannedRow, SettingRow, TrialDraft, TrialRow, WorkbookModel, WriteReceipt } from "./WorkbookModel.ts";
@@ -17,9 +17,6 @@ import type { PlannedRow, SettingRow, TrialDraft, TrialRow, WorkbookModel, Write
 const PLANNED_COLUMNS = ["athlete", "date", "test", "arms", "limb", "drop height", "load", "mass", "hash"] as const satisfies readonly TrialColumn[];
 
 const PLAN_CHANGED = "the planned trials in the sheet changed since the match was shown; nothing was written: look at the table again";
-
-/** Rows of Results written at once: the host calculates between blocks. */
-const RESULT_BLOCK = 60;
 
 /** Identity of a trial: the content of its file and where in it the trial starts. */
 export function trialKey(hash: string, startInFile: number): string {

@@ -76,6 +76,9 @@ export interface ResultsHead {
   readonly lead: Readonly<Record<(typeof RESULT_LEAD)[number], number>>;
 }
 
+/** Rows of Results that are written, or computed afresh, at once: the host calculates between blocks. */
+export const RESULT_BLOCK = 60;
+
 /** Column from which `resultCells` writes. */
 export function firstResultColumn({ head, lead }: ResultsHead): number {
   return Math.min(head.column, ...Object.values(lead));

@@ -12,6 +12,8 @@ export class FakeExcel {
   readonly syncs: { sent: number; received: number; calculationSuspended: boolean }[] = [];
   /** Set to fail the sync with this number (counted from one) with an Excel error code. */
   failAt: { sync: number; code: string } | undefined;
+  /** Called for every cell that a range of formulas writes. */
+  onWrite: ((cell: { sheet: string; row: number; column: number }) => void) | undefined;
   /** Called before each sync executes: a person acting meanwhile. */
   beforeSync: ((count: number) => void) | undefined;
 
@@ -387,7 +389,14 @@ function rangeProxy(context: Context, place: () => Place, exists?: () => boolean
         if (value.length !== at.rows || value.some((line: any[]) => line.length !== at.columns)) {
           throw new OfficeError("InvalidArgument", "the array has another size than the range");
         }
-        value.forEach((line: any[], row: number) => line.forEach((cell, column) => store.set(at.sheet, at.row + row, at.column + column, cell)));
+        value.forEach((line: any[], row: number) =>
+          line.forEach((cell, column) => {
+            if (cell !== null) {
+              context.excel.onWrite?.({ sheet: at.sheet, row: at.row + row, column: at.column + column });
+            }
+            store.set(at.sheet, at.row + row, at.column + column, cell);
+          }),
+        );
       } else if (property === "columnHidden") {
         const at = place();
         for (let column = at.column; column < at.column + at.columns; column += 1) {

@@ -2,31 +2,12 @@ import { describe, expect, test } from "vitest";
 import { createOfficeHost } from "../../../taskpane/host/createOfficeHost.ts";
 import { createWorkbookModel } from "../../../taskpane/workbook/createWorkbookModel.ts";
 import type { SheetHost } from "../../../taskpane/host/SheetHost.ts";
-import type { TrialDraft } from "../../../taskpane/workbook/WorkbookModel.ts";
+import { drafts } from "../../support/drafts.ts";
 import { FakeExcel, REQUEST_LIMIT } from "../../support/fakeExcel.ts";
 
 function start(): { excel: FakeExcel; host: SheetHost } {
   const excel = new FakeExcel();
   return { excel, host: createOfficeHost({ run: excel.run as unknown as typeof Excel.run }) };
-}
-
-/** A trial of six seconds on two plates with a noise of one newton: what a folder import writes by the hundred. */
-function drafts(count: number): TrialDraft[] {
-  let seed = 12345;
-  const noise = () => {
-    seed = (seed * 1103515245 + 12345) % 2147483648;
-    return seed / 2147483648 - 0.5;
-  };
-  const force = () => Float64Array.from({ length: 6000 }, () => 360 + Math.round(40 * noise()) / 10);
-  return Array.from({ length: count }, (_, index) => ({
-    athlete: `Person ${index % 40}`,
-    date: "2026-03-14",
-    protocol: { test: "CMJ", arms: "hips" },
-    file: `trial${index}.csv`,
-    startInFile: 0,
-    hash: `h${index}`,
-    trace: { rate: 1000, plates: [{ role: "left", force: force() }, { role: "right", force: force() }], start: 0, step: 0.1, rounding: 0 },
-  }));
 }
 
 const cells = (sheet: string, row: number, column: number, grid: any[][]) => ({ kind: "cells", sheet, row, column, cells: grid }) as const;
