@@ -38,28 +38,53 @@ export function analyse(trace: Trace, protocol: Protocol, settings: Settings, ad
   if (trial.facts.clipping?.some((clip) => clip.part === "push") === true) {
     for (const id of CLIPPED_FORCES) for (const side of ["", "Left", "Right"]) trial.work.metrics.delete(id + side);
   }
-  let series: TimeSeries | undefined;
-  let missing: ReadonlyMap<string, string> | undefined;
-  let steps: Analysis["steps"] | undefined;
-  return {
-    protocol,
-    settings,
-    adjust,
-    trace,
-    events: trial.events,
-    phases: trial.phases.sort((a, b) => a.start - b.start),
-    metrics: trial.work.metrics,
-    get missing() {
-      return (missing ??= missingReasons(trial, findings, removed));
-    },
-    findings,
-    verdict: verdictOf(findings),
-    hops,
-    get steps() {
-      return (steps ??= trial.work.steps());
-    },
-    timeSeries: () => (series ??= timeSeriesOf(trial)),
-  };
+  return new Analysed(trial, findings, removed, hops);
+}
+
+/**
+ * The analysis of a trial; what only explanations need is made when somebody asks. A class, because the engine would keep each literal
+ * with getters of its own, and all it leads to, until its next full collection.
+ */
+class Analysed implements Analysis {
+  readonly protocol: Protocol;
+  readonly settings: Settings;
+  readonly adjust: Adjust;
+  readonly trace: Trace;
+  readonly events: Analysis["events"];
+  readonly phases: Analysis["phases"];
+  readonly metrics: Analysis["metrics"];
+  readonly verdict: Analysis["verdict"];
+  private series: TimeSeries | undefined;
+  private reasons: Analysis["missing"] | undefined;
+  private working: Analysis["steps"] | undefined;
+
+  constructor(
+    private readonly trial: Trial,
+    readonly findings: Analysis["findings"],
+    private readonly removed: ReadonlyMap<string, number> | undefined,
+    readonly hops: readonly Hop[],
+  ) {
+    this.protocol = trial.protocol;
+    this.settings = trial.settings;
+    this.adjust = trial.adjust;
+    this.trace = trial.trace;
+    this.events = trial.events;
+    this.phases = trial.phases.sort((a, b) => a.start - b.start);
+    this.metrics = trial.work.metrics;
+    this.verdict = verdictOf(findings);
+  }
+
+  get missing(): Analysis["missing"] {
+    return (this.reasons ??= missingReasons(this.trial, this.findings, this.removed));
+  }
+
+  get steps(): Analysis["steps"] {
+    return (this.working ??= this.trial.work.steps());
+  }
+
+  timeSeries(): TimeSeries {
+    return (this.series ??= timeSeriesOf(this.trial));
+  }
 }
 
 /** Forces that a force cut off during the push makes too low. */

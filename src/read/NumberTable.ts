@@ -29,6 +29,12 @@ export interface TableColumn {
   readonly unit?: string;
 }
 
+/** Gives memory for columns: whoever reads many files and keeps none of them may give the same again for each. */
+export interface ColumnMemory {
+  /** A column of so many values, of which any may stand there already. */
+  column(length: number): Float64Array;
+}
+
 /** Name of a column for a message and a recipe: its group, if any, before its name. */
 export function columnLabel(column: TableColumn): string {
   return column.group === undefined ? column.name : `${column.group}: ${column.name}`;

@@ -6,6 +6,7 @@ import { isZip } from "./isZip.ts";
 import type { Delimiter, ImportRecipe } from "./ImportRecipe.ts";
 import { DELIMITERS } from "./ImportRecipe.ts";
 import { checkRecordingSize } from "./limits.ts";
+import type { ColumnMemory } from "./NumberTable.ts";
 import type { Recording } from "./Recording.ts";
 import { recordingFrom } from "./recordingFrom.ts";
 import { textBytes } from "./textBytes.ts";
@@ -21,11 +22,12 @@ import { textTable } from "./textTable.ts";
  * @param bytes Content of the file, no unit.
  * @param fileName Name of the file, for messages, no unit.
  * @param recipe What is known of the file already.
+ * @param memory Where the columns of a text are put: the trace then lasts as long as they do.
  * @returns The recording; `trace()` gives forces in N.
  * @throws {InputError} `wrong-shape` if the file is empty; `too-large` above 256 MiB; `not-recognised` if it holds no
  *   table of numbers; `damaged` if a C3D file contradicts itself.
  */
-export function readRecording(bytes: Uint8Array, fileName: string, recipe: ImportRecipe = {}): Recording {
+export function readRecording(bytes: Uint8Array, fileName: string, recipe: ImportRecipe = {}, memory?: ColumnMemory): Recording {
   checkRecordingSize(bytes.length, fileName);
   if (isZip(bytes)) {
     throw new InputError("not-recognised", "reading as text requires a text file, and this is a workbook or another ZIP file", fileName);
@@ -36,7 +38,7 @@ export function readRecording(bytes: Uint8Array, fileName: string, recipe: Impor
   if (isC3d(bytes)) return recordingFrom(c3dTable(bytes), { format: "c3d", fileName, hash: () => contentHash(bytes), warnings: [] }, recipe);
   const text = textBytes(bytes);
   const layout = textLayout(text.bytes, recipe);
-  const table = textTable(text.bytes, layout);
+  const table = textTable(text.bytes, layout, memory);
   return recordingFrom(
     table,
     {

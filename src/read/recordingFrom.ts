@@ -7,7 +7,7 @@ import { guessForces } from "./guessForces.ts";
 import { headRate, headRows } from "./headRate.ts";
 import { TIME_UNITS, type ColumnRef, type ForceSource, type ImportRecipe, type TimeUnit } from "./ImportRecipe.ts";
 import { columnLabel, type NumberTable } from "./NumberTable.ts";
-import type { Guess, Guesses, Recording } from "./Recording.ts";
+import type { Guess, Guesses, Recording, RecordingColumn } from "./Recording.ts";
 import { rateOf, timeBase, type TimeBase } from "./timeBase.ts";
 
 const SECONDS_PER: Readonly<Record<TimeUnit, number>> = { s: 1, ms: 1e-3, us: 1e-6 };
@@ -39,33 +39,48 @@ export interface RecordingSource {
  * @throws {InputError} `unknown-name` if the recipe names a column that is not there.
  */
 export function recordingFrom(table: NumberTable, source: RecordingSource, recipe: ImportRecipe): Recording {
-  const reading = new Reading(table, recipe);
-  const guesses: Guesses = { ...source.guesses, ...reading.guesses() };
-  let trace: Trace | undefined;
-  let problem: InputError | undefined;
-  try {
-    trace = reading.trace();
-  } catch (error) {
-    if (!(error instanceof InputError)) throw error;
-    problem = error;
+  return new TableRecording(table, source, new Reading(table, recipe));
+}
+
+/** A class, because the engine would keep each literal with a getter of its own, and all it leads to, until its next full collection. */
+class TableRecording implements Recording {
+  readonly format: Recording["format"];
+  readonly fileName: string;
+  readonly guesses: Guesses;
+  readonly columns: readonly RecordingColumn[];
+  readonly warnings: readonly string[];
+  readonly recipe: ImportRecipe;
+  readonly problem: InputError | undefined;
+  private readonly whole: Trace | undefined;
+  private known: string | undefined;
+
+  constructor(
+    table: NumberTable,
+    private readonly source: RecordingSource,
+    reading: Reading,
+  ) {
+    this.format = source.format;
+    this.fileName = source.fileName;
+    this.guesses = { ...source.guesses, ...reading.guesses() };
+    try {
+      this.whole = reading.trace();
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error;
+      this.problem = error;
+    }
+    this.columns = table.columns.map((column, i) => ({ number: i + 1, ...column, preview: table.sample(i) }));
+    this.warnings = [...source.warnings, ...reading.warnings, ...new Set(table.warnings)];
+    this.recipe = completeRecipe(this.guesses, table);
   }
-  let hash: string | undefined;
-  return {
-    format: source.format,
-    fileName: source.fileName,
-    get hash() {
-      return (hash ??= source.hash());
-    },
-    guesses,
-    columns: table.columns.map((column, i) => ({ number: i + 1, ...column, preview: table.sample(i) })),
-    warnings: [...source.warnings, ...reading.warnings, ...new Set(table.warnings)],
-    recipe: completeRecipe(guesses, table),
-    ...(problem ? { problem } : {}),
-    trace() {
-      if (!trace) throw problem!;
-      return trace;
-    },
-  };
+
+  get hash(): string {
+    return (this.known ??= this.source.hash());
+  }
+
+  trace(): Trace {
+    if (!this.whole) throw this.problem!;
+    return this.whole;
+  }
 }
 
 /** The guesses as a recipe; columns by name where the name is the only one of its kind. */
@@ -308,14 +323,16 @@ class Reading {
   /** Median of the sum of the plates over the sampled rows in which it is above a fifth of its largest. */
   private usualLoad(sources: readonly ForceSource[]): number {
     const samples = sources.map(({ column }) => this.table.sample(Number(column) - 1));
-    const sums: number[] = [];
-    for (let row = 0; row < this.table.sampleRows; row++) {
+    const sums = new Float64Array(this.table.sampleRows);
+    let largest = 0;
+    for (let row = 0; row < sums.length; row++) {
       let sum = 0;
       for (const sample of samples) sum += Math.abs(sample[row]);
-      if (!Number.isNaN(sum)) sums.push(sum);
+      sums[row] = sum;
+      if (sum > largest) largest = sum;
     }
-    const largest = Math.max(0, ...sums);
-    const loaded = sums.filter((sum) => sum > largest / 5).sort((a, b) => a - b);
+    // A comparison with a missing value is false.
+    const loaded = sums.filter((sum) => sum > largest / 5).sort();
     return loaded[loaded.length >> 1] ?? 0;
   }
 

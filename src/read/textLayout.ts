@@ -141,7 +141,10 @@ function bestReading(lines: readonly string[], recipe: ImportRecipe): Reading {
   let best: Reading | undefined;
   let second: Reading | undefined;
   const quotes = lines.some((line) => line.includes('"'));
-  for (const delimiter of recipe.delimiter ? [recipe.delimiter] : ORDER) {
+  const cutting = ORDER.filter((delimiter) => lines.some((line) => cuts(line, delimiter)));
+  // Those that cut nothing all read the same, so one of them speaks for all.
+  const uncut = ORDER.find((delimiter) => !cutting.includes(delimiter));
+  for (const delimiter of recipe.delimiter ? [recipe.delimiter] : ORDER.filter((one) => one === uncut || cutting.includes(one))) {
     for (const decimal of recipe.decimal ? [recipe.decimal] : MARKS) {
       if (delimiter === "comma" && decimal === "," && !quotes && recipe.decimal === undefined) continue;
       if (decimal === "," && !lines.some((line) => line.includes(","))) continue;
@@ -161,6 +164,10 @@ function bestReading(lines: readonly string[], recipe: ImportRecipe): Reading {
   // Blanks beside tabs are padding; another reading that cuts the same fields is the same.
   const rival = second && second.fields > 1 && second.fields !== best.fields && !(best.delimiter === "tab" && second.delimiter === "spaces");
   return { ...best, sure: !rival || isBetter({ ...best, fields: 2 }, { ...second!, fields: 2 }) };
+}
+
+function cuts(line: string, delimiter: Delimiter): boolean {
+  return line.includes(DELIMITER_CHARACTERS[delimiter]) || (delimiter === "spaces" && line.includes("\t"));
 }
 
 function tryReading(lines: readonly string[], delimiter: Delimiter, decimal: DecimalMark, quoted: boolean): Reading | undefined {

@@ -1,7 +1,7 @@
 import { InputError } from "../errors.ts";
 import { textHead } from "./textHead.ts";
 import { MAX_SAMPLES } from "./limits.ts";
-import { columnLabel, type NumberTable, type TableColumn } from "./NumberTable.ts";
+import { columnLabel, type ColumnMemory, type NumberTable, type TableColumn } from "./NumberTable.ts";
 import { numberInBytes } from "./numberInBytes.ts";
 import { isNumberText } from "./isNumberText.ts";
 import { DELIMITER_CHARACTERS, lineEnd, splitLine, type TextLayout } from "./textLayout.ts";
@@ -14,15 +14,18 @@ const PROBE_BYTES = 2048;
 /** Lines and bytes looked at after a faulty line to tell whether the table has ended. */
 const LOOK_AHEAD = 2000;
 const LOOK_AHEAD_BYTES = 4 * 2 ** 20;
+/** Plain lines read in one call: the engine makes a function fast that is called often, and a loop that goes on for a whole file late. */
+const STRETCH = 64;
 
 /**
  * The columns of a delimited text; numbers are read only from the columns that are asked for.
  *
  * @param bytes Text, UTF-8, no unit.
  * @param layout Delimiter, decimal mark and head.
+ * @param memory Where the columns are put; memory of their own where none is given.
  * @returns Table of numbers, in the units of the file.
  */
-export function textTable(bytes: Uint8Array, layout: TextLayout): NumberTable {
+export function textTable(bytes: Uint8Array, layout: TextLayout, memory: ColumnMemory = OWN_MEMORY): NumberTable {
   const warnings: string[] = [];
   const columns = textHead(layout);
   const sample = sampleFields(bytes, layout);
@@ -52,7 +55,7 @@ export function textTable(bytes: Uint8Array, layout: TextLayout): NumberTable {
       }
       return most;
     },
-    values: (indexes) => new ColumnReader(bytes, layout, columns, indexes, warnings).read(),
+    values: (indexes) => new ColumnReader(bytes, layout, columns, indexes, warnings, memory).read(),
     place: (row) => `line ${layout.head.length + row + 1}`,
   };
 }
@@ -69,6 +72,8 @@ function decimalsOf(bytes: Uint8Array, start: number, end: number, decimal: numb
   while (end > start && (bytes[end - 1] === 32 || bytes[end - 1] === 34)) end--;
   return mark < 0 ? 0 : end - mark - 1;
 }
+
+const OWN_MEMORY: ColumnMemory = { column: (length) => new Float64Array(length) };
 
 /** Where the fields of the sampled lines stand; row by row, as many as a line has fields. */
 interface Sample {
@@ -137,6 +142,7 @@ class ColumnReader {
     private readonly columns: readonly TableColumn[],
     indexes: readonly number[],
     private readonly warnings: string[],
+    private readonly memory: ColumnMemory,
   ) {
     this.slots = new Int32Array(layout.fields).fill(-1);
     indexes.forEach((index, slot) => (this.slots[index] = slot));
@@ -145,7 +151,7 @@ class ColumnReader {
     this.delimiter = DELIMITER_CHARACTERS[layout.delimiter].charCodeAt(0);
     this.line = layout.head.length + 1;
     this.capacity = Math.min(likelyLines(bytes, layout.dataStart), MAX_SAMPLES + 1);
-    this.out = indexes.map(() => new Float64Array(this.capacity));
+    this.out = indexes.map(() => memory.column(this.capacity));
   }
 
   read(): Float64Array[] {
@@ -172,7 +178,7 @@ class ColumnReader {
   private makeRoom(): void {
     this.capacity = Math.min(Math.ceil(1.5 * this.capacity) + 64, MAX_SAMPLES + 1);
     this.out = this.out.map((values) => {
-      const longer = new Float64Array(this.capacity);
+      const longer = this.memory.column(this.capacity);
       longer.set(values);
       return longer;
     });
@@ -183,10 +189,19 @@ class ColumnReader {
    * nine digits before and nine after the decimal mark, with nothing around it. Gives the start of the first line that is not.
    */
   private readPlainLines(start: number): number {
+    const most = Math.min(this.capacity, MAX_SAMPLES);
+    let at = start;
+    for (let before = -1; this.rows > before && this.rows < most; ) {
+      before = this.rows;
+      at = this.readStretch(at, Math.min(before + STRETCH, most));
+    }
+    return at;
+  }
+
+  private readStretch(start: number, most: number): number {
     const { bytes, delimiter, decimal, slots, out, last } = this;
     const { fields } = this.layout;
     const length = bytes.length;
-    const most = Math.min(this.capacity, MAX_SAMPLES);
     let { rows } = this;
     let lineStart = start;
     lines: for (let at = start; at < length && rows < most; lineStart = at) {
