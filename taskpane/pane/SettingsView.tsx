@@ -120,7 +120,7 @@ export function SettingsView(): ReactNode {
   );
 }
 
-interface SettingItemProps {
+export interface SettingItemProps {
   readonly definition: SettingDefinition;
   readonly row?: SettingRow;
   readonly styles: ReturnType<typeof useStyles>;
@@ -128,9 +128,10 @@ interface SettingItemProps {
   readonly onShow: (row: SettingRow) => void;
 }
 
-function SettingItem({ definition, row, styles, onChange, onShow }: SettingItemProps): ReactNode {
+/** A setting with what it means, its source and its control. */
+export function SettingItem({ definition, row, styles, onChange, onShow }: SettingItemProps): ReactNode {
   const value = row?.value ?? definition.default;
-  const unit = definition.unit === undefined ? "" : prettyUnit(definition.unit);
+  const unit = definition.unit === undefined ? "" : prettyUnit(inLanguage(definition.unit));
   const label = inLanguage(definition.label);
   const [problem, setProblem] = useState<string | undefined>();
   const enter = (text: string): void => {
@@ -149,7 +150,7 @@ function SettingItem({ definition, row, styles, onChange, onShow }: SettingItemP
           <Select className={styles.control} size="small" value={String(value)} onChange={(_, data) => enter(data.value)}>
             {definition.options?.map((option) => (
               <option key={option} value={option}>
-                {option}
+                {inLanguage(option)}
               </option>
             ))}
           </Select>
@@ -159,7 +160,7 @@ function SettingItem({ definition, row, styles, onChange, onShow }: SettingItemP
       </Field>
       <div className={styles.under}>
         {row?.isDefault === false && <span className={styles.changed}>{words.settings.changed}</span>}
-        <span>{words.settings.default(String(definition.default))}</span>
+        <span>{words.settings.default(inLanguage(String(definition.default)))}</span>
         <span>
           {words.settings.source}: {inLanguage(definition.source)}
         </span>

@@ -1,0 +1,63 @@
+import { beforeAll, describe, expect, test } from "vitest";
+import { FUNCTIONS } from "../../functions/index.ts";
+import { METRICS } from "../../src/catalogue/metrics.ts";
+import { SETTINGS } from "../../src/settings/definitions.ts";
+import { syntheticTrial } from "../../src/synthetic/syntheticTrial.ts";
+import { packTrace } from "../../src/trace/packTrace.ts";
+import { speakMarked, unmarked } from "../support/markedLanguage.ts";
+
+const call = (name: string, ...args: unknown[]): unknown => FUNCTIONS.get(name)!(...args);
+
+/** Ids, units, names of papers and of terms: what is the same in every language, or is looked up by what a person types. */
+function words(text: string): readonly string[] {
+  return unmarked(text).match(/\p{L}{3,}/gu) ?? [];
+}
+
+describe("cell functions in another language", () => {
+  beforeAll(async () => {
+    await speakMarked();
+  });
+
+  test.each(METRICS.map(({ id }) => id))("EXPLAIN says everything of %s in it, but for its unit and its sources", (id) => {
+    const text = String(call("EXPLAIN", id));
+    const sources = text.slice(text.lastIndexOf("\u27e6Source\u27e7"));
+    // The paper of a usual size stands in brackets behind it.
+    expect(words(text.replace(sources, "").replace(/ \([^()]*\(\d{4}\w?\)\)/g, ""))).toEqual([]);
+  });
+
+  test.each(SETTINGS.map(({ id }) => id))("EXPLAIN says label and description of the setting %s in it", (id) => {
+    const setting = SETTINGS.find((each) => each.id === id)!;
+    const text = String(call("EXPLAIN", id));
+    expect(text).toContain(`\u27e6${setting.label}\u27e7`);
+    expect(text).toContain(`\u27e6${setting.description}\u27e7`);
+  });
+
+  test("findings are said in it", () => {
+    const { trace } = syntheticTrial({ test: "CMJ", seed: 4, mass: 68, height: 0.3, faults: { noise: 6, cutStart: 1.7, offset: [20, 25] } });
+    const rows = call("FINDINGS", packTrace(trace).map((cell) => [cell]), "CMJ", null, null, null) as unknown[][];
+    const sentences = rows.flat().filter((cell) => typeof cell === "string" && cell.length > 20);
+    expect(sentences.length).toBeGreaterThan(2);
+    for (const sentence of sentences) expect(words(String(sentence))).toEqual([]);
+  });
+
+  test.each([
+    ["HEIGHT_FLIGHT", [[[-1]], null]],
+    ["METRIC", [[["not a trace"]], "CMJ", "jumpHeight"]],
+    ["METRIC", [[["not a trace"]], "CMJX", "jumpHeight"]],
+    ["METRIC", [[["not a trace"]], "CMJ", "jumpHigh"]],
+    ["RSI", [[["x"]], [[0.2]], null]],
+    ["ICC", [[[1, 2]], "none"]],
+    ["EXPLAIN", [[["no such thing at all"]]]],
+  ])("an error of %s is said in it", (name, args) => {
+    let error: unknown;
+    try {
+      const result = call(name, ...args);
+      error = Array.isArray(result) ? result.flat()[0] : result;
+    } catch (thrown) {
+      error = thrown;
+    }
+    expect(error).toBeInstanceOf(Error);
+    expect((error as Error).message).toMatch(/\u27e6.*\u27e7/s);
+    expect(unmarked((error as Error).message)).not.toMatch(/\p{L}/u);
+  });
+});
