@@ -8,6 +8,9 @@ const REQUEST_BYTES = 2_000_000;
 /** Rows of a wide table read in one request: its packed traces may hold 130,000 characters a row. */
 const WIDE_ROWS = 24;
 const READ_CELLS = 20_000;
+/** Begins the name of every picture that is placed. */
+const PICTURE_NAME = "Leapsheet picture";
+
 /** How many batches can be undone. */
 const UNDO_DEPTH = 20;
 /** A calculation that is still pending after this long is reported as busy. */
@@ -48,6 +51,7 @@ export function createOfficeHost(excel: ExcelApi): SheetHost {
 class OfficeHost implements SheetHost {
   readonly kind = "excel" as const;
   private readonly receipts: Receipt[] = [];
+  private pictures = 0;
   private lastId = 0;
 
   constructor(private readonly excel: ExcelApi) {}
@@ -241,7 +245,28 @@ class OfficeHost implements SheetHost {
       shape.width = size.width;
       shape.height = size.height;
       shape.altTextDescription = altText;
+      // The name tells ours from a person's own.
+      shape.name = `${PICTURE_NAME} ${++this.pictures}`;
       await context.sync();
+    });
+  }
+
+  takePictures(sheet: string): Promise<() => Promise<void>> {
+    return this.run(async (context) => {
+      const { shapes } = context.workbook.worksheets.getItem(sheet);
+      shapes.load("items/name,items/left,items/top,items/width,items/height,items/altTextDescription");
+      await context.sync();
+      const ours = shapes.items.filter(({ name }) => name.startsWith(PICTURE_NAME)).map((shape) => ({ shape, image: shape.getAsImage("PNG") }));
+      await context.sync();
+      const kept = ours.map(({ shape: { name, left, top, width, height, altTextDescription }, image }) => ({ base64: image.value, place: { name, left, top, width, height, altTextDescription } }));
+      ours.forEach(({ shape }) => shape.delete());
+      await context.sync();
+      return () =>
+        this.run(async (again) => {
+          const worksheet = again.workbook.worksheets.getItem(sheet);
+          for (const { base64, place } of kept) Object.assign(worksheet.shapes.addImage(base64), place);
+          await again.sync();
+        });
     });
   }
 
@@ -544,8 +569,17 @@ async function restore(context: Excel.RequestContext, receipt: Receipt): Promise
   }
 }
 
+/** Refuses where a cell holds neither what was written nor, after an undo that broke off, what stood there before. */
 async function refuseIfChanged(context: Excel.RequestContext, receipt: Receipt): Promise<void> {
-  for (const written of receipt.written) {
+  const gone = new Set<string>();
+  for (const sheet of receipt.addedSheets) {
+    const item = context.workbook.worksheets.getItemOrNullObject(sheet);
+    await context.sync();
+    if (item.isNullObject) {
+      gone.add(sheet);
+    }
+  }
+  for (const written of receipt.written.filter(({ ref }) => !gone.has(ref.sheet))) {
     const at: any[][] = [];
     for (const block of blocksOf(written.ref)) {
       const range = rangeOf(context, block);
@@ -553,7 +587,7 @@ async function refuseIfChanged(context: Excel.RequestContext, receipt: Receipt):
       await context.sync();
       at.push(...range.formulas);
     }
-    const changed = written.after.some((line, row) => line.some((cell, column) => !sameCell(cell, at[row]?.[column])));
+    const changed = written.after.some((line, row) => line.some((cell, column) => !sameCell(cell, at[row]?.[column]) && !sameCell(written.before[row]?.[column], at[row]?.[column])));
     if (changed) {
       throw new Error(`cells of ${written.ref.sheet} were changed since; undoing would lose that change`);
     }

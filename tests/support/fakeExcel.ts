@@ -45,6 +45,13 @@ interface StoredTable {
   columns: number;
 }
 
+interface FakePicture {
+  readonly sheet: string;
+  readonly base64: string;
+  altText: string;
+  name: string;
+}
+
 /** What the workbook holds. */
 export class Store {
   readonly sheets = new Map<string, Map<string, any>>([["Sheet1", new Map()]]);
@@ -52,7 +59,7 @@ export class Store {
   readonly tables = new Map<string, StoredTable>();
   readonly names = new Map<string, string>();
   readonly hidden = new Set<string>();
-  readonly pictures: { sheet: string; base64: string; altText: string }[] = [];
+  readonly pictures: FakePicture[] = [];
   active = { sheet: "Sheet1", row: 0, column: 0 };
   calculationState = "Done";
   readonly selectionHandlers = new Set<(event: any) => Promise<any>>();
@@ -119,6 +126,10 @@ class Context {
 
   async sync(): Promise<void> {
     const { excel } = this;
+    // As the script itself does: a sync with nothing to carry out asks for nothing, and cannot fail.
+    if (this.queue.length === 0 && this.loads.length === 0) {
+      return;
+    }
     excel.beforeSync?.(excel.syncs.length + 1);
     const [queue, loads] = [this.queue.splice(0), this.loads.splice(0)];
     if (excel.failAt?.sync === excel.syncs.length + 1) {
@@ -338,9 +349,19 @@ function sheetProxy(context: Context, name: string, orNull = false): any {
       freezePanes: { freezeRows: () => {} },
       shapes: {
         addImage: (base64: string) => {
-          const picture = { sheet: name, base64, altText: "" };
+          const picture: FakePicture = { sheet: name, base64, altText: "", name: "" };
           context.queue.push(() => store.pictures.push(picture));
-          return proxyObject(context, refuse, (property, value) => (property === "altTextDescription" ? (picture.altText = value) : undefined), {});
+          return proxyObject(context, refuse, (property, value) => (property === "altTextDescription" ? (picture.altText = value) : property === "name" ? (picture.name = value) : undefined), {});
+        },
+        load: () => {},
+        get items() {
+          return store.pictures
+            .filter((picture) => picture.sheet === name)
+            .map((picture) => ({
+              name: picture.name, left: 0, top: 0, width: 1, height: 1, altTextDescription: picture.altText,
+              getAsImage: () => ({ value: picture.base64 }),
+              delete: () => context.queue.push(() => void store.pictures.splice(store.pictures.indexOf(picture), 1)),
+            }));
         },
       },
     },
