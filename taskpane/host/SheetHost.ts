@@ -68,6 +68,8 @@ export interface ApplyOptions {
 export interface Applied {
   readonly label: string;
   readonly id: number;
+  /** What is done after the cells were put back, for instance pictures. */
+  readonly afterUndo?: () => Promise<void>;
 }
 
 /** The record of a LEAP call: see `functions/runtime/callRecord`. */
@@ -107,4 +109,6 @@ export interface SheetHost {
   settled(): Promise<void>;
   /** Places a picture (PNG or JPEG data address) with its top left corner at a cell. */
   addPicture(sheet: string, dataUrl: string, at: CellRef, size: { width: number; height: number }, altText: string): Promise<void>;
+  /** Takes the pictures off a sheet that `addPicture` placed there; gives what puts them back. Pictures of a person's own stay. */
+  takePictures(sheet: string): Promise<() => Promise<void>>;
 }

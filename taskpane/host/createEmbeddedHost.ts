@@ -320,6 +320,19 @@ class EmbeddedSheetHost implements SheetHost {
     sheet.insertImages([{ ...image, title: altText, description: altText }]);
   }
 
+  async takePictures(sheetName: string): Promise<() => Promise<void>> {
+    sheetNamed(this.book, sheetName);
+    const sheet = () => this.api.getActiveWorkbook().getSheetByName(sheetName);
+    const images = sheet().getImages();
+    const kept: { description?: string }[] = await Promise.all(images.map((image: any) => image.toBuilder().buildAsync()));
+    // Only what was placed with a text is ours.
+    const ours = kept.filter(({ description }) => description !== undefined && description !== "");
+    sheet().deleteImages(images.filter((_: unknown, at: number) => ours.includes(kept[at])));
+    return async () => {
+      if (ours.length > 0) sheet()?.insertImages(ours);
+    };
+  }
+
   private readRange(range: RangeRef): RangeContent {
     const sheet = sheetNamed(this.book, range.sheet);
     const spilled = this.spilledCells(sheet);

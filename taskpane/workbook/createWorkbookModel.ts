@@ -290,8 +290,9 @@ class HostedWorkbook implements WorkbookModel {
     });
   }
 
-  undo(applied: Applied): Promise<void> {
-    return this.host.undo(applied);
+  async undo(applied: Applied): Promise<void> {
+    await this.host.undo(applied);
+    await applied.afterUndo?.();
   }
 
   /** Edits that add these names to the Athletes there is, into its blank lines first. */

@@ -46,7 +46,10 @@ export interface ReportWords {
 /** A page ready to be written, with the first row that is free for pictures. */
 export interface ReportPage {
   readonly sheet: string;
+  /** On a new sheet. */
   readonly edits: readonly Edit[];
+  /** Over an older page of the same name, of which so many rows and columns are in use. */
+  readonly over: (rows: number, columns: number) => readonly Edit[];
   readonly pictureRow?: number;
   readonly pictures?: readonly ReportPicture[];
 }
@@ -99,14 +102,26 @@ class Page {
     this.formats.push({ kind: "format", range: { sheet: this.sheet, ...range }, ...look });
   }
 
+  /** The page on a new sheet. */
   edits(): Edit[] {
-    const cells = this.rows.map((row, index): CellInput[] => Array.from({ length: WIDTH + 1 }, (_, column) => (index === 0 && column === MARK_COLUMN ? REPORT_MARK : (row[column] ?? null))));
-    return [
-      { kind: "addSheet", sheet: this.sheet, rows: Math.max(120, this.rows.length + 90), columns: WIDTH + 5 },
-      { kind: "cells", sheet: this.sheet, row: 0, column: 0, cells },
-      ...WIDTHS.map((width, column): Edit => ({ kind: "columns", sheet: this.sheet, column, count: 1, width })),
-      ...this.formats,
+    return [{ kind: "addSheet", sheet: this.sheet, rows: Math.max(120, this.rows.length + 90), columns: WIDTH + 5 }, ...this.filled(0, 0)];
+  }
+
+  /** The page over an older one: cells that it does not fill become blank, looks go back to what is usual. */
+  over(rows: number, columns: number): Edit[] {
+    const plain: Edit[] = [
+      { kind: "format", range: { sheet: this.sheet, row: 0, column: 0, rows: Math.max(rows, this.rows.length), columns: WIDTH + 1 }, bold: false, wrap: false, numberFormat: "General" },
+      { kind: "rowHeight", sheet: this.sheet, row: 0, count: Math.max(rows, this.rows.length), height: ROW },
     ];
+    return [...plain, ...this.filled(rows, columns)];
+  }
+
+  /** `rows` and `columns` at least are written. */
+  private filled(rows: number, columns: number): Edit[] {
+    const cells = Array.from({ length: Math.max(rows, this.rows.length) }, (_, row): CellInput[] =>
+      Array.from({ length: Math.max(columns, WIDTH + 1) }, (__, column) => (row === 0 && column === MARK_COLUMN ? REPORT_MARK : (this.rows[row]?.[column] ?? (row < rows && column < columns ? "" : null)))),
+    );
+    return [{ kind: "cells", sheet: this.sheet, row: 0, column: 0, cells }, ...WIDTHS.map((width, column): Edit => ({ kind: "columns", sheet: this.sheet, column, count: 1, width })), ...this.formats];
   }
 }
 
@@ -145,7 +160,7 @@ export function athleteReportEdits(report: AthleteReport, numbers: ReportNumbers
   page.add();
   for (const text of [words.about, ...resultCautions()]) page.sentence("", text);
   page.format({ row: 4, column: 0, rows: Math.max(1, page.next - 4), columns: 1 }, { numberFormat: "yyyy-mm-dd" });
-  return { edits: page.edits(), pictureRow: page.next + 1, sheet: page.sheet };
+  return { edits: page.edits(), over: (rows, columns) => page.over(rows, columns), pictureRow: page.next + 1, sheet: page.sheet };
 }
 
 /** A part of a reading, `word` for its verdict, as a formula. */
@@ -183,7 +198,7 @@ function formulaOf(make: Maker, reading: ReportReading, followed: Map<Followed, 
 
 /** Trials of one athlete, day and protocol that count and have a number in every one of these columns. */
 function ownTrials(columns: NumberColumns, who: string, date: string, protocol: string, names: readonly string[]): string {
-  return `(${columns.athlete}=${who})*(${columns.date}=${date})*(${columns.protocol}=${protocol})*(${columns.use}="keep")${names.map((name) => `*ISNUMBER(${columns.column(name)})`).join("")}`;
+  return `(${columns.key}=${who}&" "&${date}&" "&${protocol})${names.map((name) => `*ISNUMBER(${columns.column(name)})`).join("")}`;
 }
 
 function quoted(text: string): string {
@@ -457,7 +472,7 @@ export function squadReportEdits(squads: readonly Squad[], numbers: ReportNumber
     page.format({ row: first, column: 0, rows: results.size, columns: 1 }, { numberFormat: "yyyy-mm-dd" });
     const { better } = resolveMetricName(name).base;
     const { trials } = numbers;
-    const mine = `(${trials.protocol}=${cellAddress(first, COLUMN.protocol)})*(${trials.use}="keep")*ISNUMBER(${trials.column(name)})`;
+    const mine = `(${trials.kept}=${cellAddress(first, COLUMN.protocol)})*ISNUMBER(${trials.column(name)})`;
     const rule = ruleOf(name, settings);
     const between = `LEAP.TYPICAL_ERROR_TRIALS(FILTER(${trials.athlete},${mine}),FILTER(${trials.date},${mine}),FILTER(${trials.column(name)},${mine}),"between days",,"${rule.rule}",${Number(settings.values["session-trials"])},,"${better === "lower" ? "lower" : "higher"}")`;
     // Without two sessions of two people the error within a day stands in, by the fewest trials behind a value; it is too small.
@@ -473,7 +488,7 @@ export function squadReportEdits(squads: readonly Squad[], numbers: ReportNumber
   }
   page.add();
   for (const text of [words.about, ...resultCautions()]) page.sentence("", text);
-  return { edits: page.edits(), pictureRow: page.next + 1, sheet: page.sheet };
+  return { edits: page.edits(), over: (rows, columns) => page.over(rows, columns), pictureRow: page.next + 1, sheet: page.sheet };
 }
 
 /**
@@ -483,7 +498,16 @@ export function squadReportEdits(squads: readonly Squad[], numbers: ReportNumber
 export async function writeReports(host: SheetHost, pages: readonly ReportPage[], numbers: readonly Edit[] = []): Promise<Applied> {
   const old = await refuseForeign(host, pages.map(({ sheet }) => sheet));
   const label = pages.length === 1 ? pages[0]!.sheet : `${pages.length} report sheets`;
-  const applied = await host.apply([...old.map((sheet) => ({ kind: "deleteSheet", sheet }) as const), ...numbers, ...pages.flatMap(({ edits }) => edits)], { label });
+  const edits = [...numbers];
+  for (const page of pages) {
+    const before = old.find((name) => name.toLowerCase() === page.sheet.toLowerCase());
+    const used = before === undefined ? undefined : await host.usedRange(before);
+    // Written over, not deleted: what other sheets read of it stays, and what stood there can be put back.
+    edits.push(...(used === undefined ? page.edits : page.over(used.row + used.rows, used.column + used.columns)));
+  }
+  const applied = await host.apply(edits, { label });
+  const putBack: (() => Promise<void>)[] = [];
+  for (const sheet of old) putBack.push(await host.takePictures(sheet));
   for (const { sheet, pictureRow = 0, pictures = [] } of pages) {
     let row = pictureRow;
     for (const picture of pictures) {
@@ -492,5 +516,11 @@ export async function writeReports(host: SheetHost, pages: readonly ReportPage[]
       row += Math.ceil(picture.height / ROW) + 1;
     }
   }
-  return applied;
+  return {
+    ...applied,
+    afterUndo: async () => {
+      for (const sheet of old) await host.takePictures(sheet);
+      for (const put of putBack) await put();
+    },
+  };
 }

@@ -17,20 +17,23 @@ export const MARK_COLUMN = 9;
 
 const HEAD_ROW = 1;
 const FIRST_ROW = HEAD_ROW + 1;
-const LEAD = ["athlete", "date", "protocol", "use"] as const;
+const LEAD = ["athlete", "date", "protocol", "use", "kept", "key"] as const;
+const AT = { athlete: 0, date: 1, protocol: 2, use: 3, kept: 4, key: 5 } as const;
 const SQUAD_HEAD = ["protocol", "quantity", "from", "unit", "typical error", "degrees of freedom", "low", "high", "smallest worthwhile change"] as const;
 const LAST_HEAD = ["athlete", "date", "protocol", "quantity", "value"] as const;
 /** Where the last recorded sessions stand on the sheet of the squad. */
 const LAST_COLUMN = SQUAD_HEAD.length + 1;
 /** Ranges reach this many rows farther than they are filled, so that pages written earlier go on when trials come. */
-const STEP = 200;
+const STEP = 40;
 
 /** Columns that a formula filters by, and the column of a quantity, as ranges. */
 export interface NumberColumns {
   readonly athlete: string;
   readonly date: string;
-  readonly protocol: string;
-  readonly use: string;
+  /** Text of like protocols of the trials that count; blank for the others. */
+  readonly kept: string;
+  /** Athlete, date and protocol of the trials that count, as one text: a formula that asks for a session compares one column. */
+  readonly key: string;
   /** Range of a quantity; it is added where it was not there yet. */
   column(name: string): string;
 }
@@ -135,9 +138,8 @@ export function reportNumbers({ place, rows, record, recorded, settings, before 
 
   const columnsOf = (sheet: string, names: string[], count: number): NumberColumns => {
     const range = (column: number): string => `${sheetPrefix(sheet)}$${columnLetters(column)}$${FIRST_ROW + 1}:$${columnLetters(column)}$${FIRST_ROW + STEP * Math.ceil((count + 1) / STEP)}`;
-    const [athlete, date, protocol, use] = LEAD.map((_, column) => range(column)) as [string, string, string, string];
     return {
-      athlete, date, protocol, use,
+      athlete: range(AT.athlete), date: range(AT.date), kept: range(AT.kept), key: range(AT.key),
       column(name) {
         if (!names.includes(name)) names.push(name);
         return range(LEAD.length + names.indexOf(name));
@@ -165,10 +167,10 @@ export function reportNumbers({ place, rows, record, recorded, settings, before 
     const values = source.column(name);
     const own = cellAddress(FIRST_ROW + at, 0, { column: true });
     const drops = from === "trials within a day, every drop height";
-    const by = protocol.includes(" by=") ? `(RIGHT(${source.protocol},${protocol.length - protocol.indexOf(" by=")})="${protocol.slice(protocol.indexOf(" by="))}")` : `ISERROR(SEARCH(" by=",${source.protocol}))`;
-    const protocols = drops ? `(LEFT(${source.protocol},8)="DJ drop=")*${by}` : `(${source.protocol}=${own})`;
-    const mine = `${protocols}*(${source.use}="keep")*ISNUMBER(${values})`;
-    const days = drops ? `FILTER(${source.date},${mine})&" "&FILTER(${source.protocol},${mine})` : `FILTER(${source.date},${mine})`;
+    const by = protocol.includes(" by=") ? `(RIGHT(${source.kept},${protocol.length - protocol.indexOf(" by=")})="${protocol.slice(protocol.indexOf(" by="))}")` : `ISERROR(SEARCH(" by=",${source.kept}))`;
+    const protocols = drops ? `(LEFT(${source.kept},8)="DJ drop=")*${by}` : `(${source.kept}=${own})`;
+    const mine = `${protocols}*ISNUMBER(${values})`;
+    const days = drops ? `FILTER(${source.date},${mine})&" "&FILTER(${source.kept},${mine})` : `FILTER(${source.date},${mine})`;
     const error = (what: string): CellInput => ({
       formula: `=IFERROR(LEAP.TYPICAL_ERROR_TRIALS(FILTER(${source.athlete},${mine}),${days},FILTER(${values},${mine}),"${from === "sessions between days" ? "between days" : "within day"}",,${ruleFor(name)},${k},"${what}","${betterOf(name)}"),"")`,
     });
@@ -195,23 +197,26 @@ export function reportNumbers({ place, rows, record, recorded, settings, before 
       return cellsOf({ protocol, name, from: "sessions between days", ...(last === undefined ? {} : { last }) });
     },
     edits() {
-      const head: ResultsHead = { head: { sheet: NUMBER_SHEETS.trials, row: HEAD_ROW, column: LEAD.length, rows: 1, columns: trialNames.length }, lead: { athlete: 0, date: 1, protocol: 2, use: 3 } };
+      const head: ResultsHead = { head: { sheet: NUMBER_SHEETS.trials, row: HEAD_ROW, column: LEAD.length, rows: 1, columns: trialNames.length }, lead: { athlete: AT.athlete, date: AT.date, protocol: AT.protocol, use: AT.use } };
       const trialLines = rows.map((row, index): CellInput[] => {
         const cells = resultCells(place, row, FIRST_ROW + index, head);
         const from = (column: TrialColumn): string => `${sheetPrefix(place.sheet)}${cellAddress(row, place.column[column], { column: true })}`;
-        cells[2] = { formula: `=IFERROR(LEAP.LIKE_PROTOCOL(${from("protocol")},${from("trace 1")}),"")` };
+        cells[AT.date] = { formula: `=IF(${from("date")}="","",${from("date")})` };
+        cells[AT.protocol] = { formula: `=IFERROR(LEAP.LIKE_PROTOCOL(${from("protocol")},${from("trace 1")}),"")` };
+        [cells[AT.kept], cells[AT.key]] = keys(FIRST_ROW + index);
         return cells;
       });
-      const recordLines = recorded.map(({ row }): CellInput[] => {
+      const recordLines = recorded.map(({ row }, index): CellInput[] => {
         const cell = (name: string): string | undefined => {
           const column = record!.columns.indexOf(name);
           return column < 0 ? undefined : `${sheetPrefix(record!.sheet)}${cellAddress(row, record!.column + column, { column: true })}`;
         };
         return [
           { formula: `=${cell("athlete")}&""` },
-          { formula: `=${cell("date")}` },
+          { formula: `=IF(${cell("date")}="","",${cell("date")})` },
           { formula: `=IFERROR(LEAP.LIKE_PROTOCOL(${cell("protocol")}${cell("instrument") === undefined ? "" : `,${cell("instrument")}`}),"")` },
           { formula: `=IF(${cell("use")}="leave out","leave out","keep")` },
+          ...keys(FIRST_ROW + index),
           ...recordNames.map((name): CellInput => (cell(name) === undefined ? "" : { formula: `=IF(ISNUMBER(${cell(name)}),${cell(name)},"")` })),
         ];
       });
@@ -220,18 +225,27 @@ export function reportNumbers({ place, rows, record, recorded, settings, before 
       const lastLines = lastSessions().map(({ row: { protocol, name }, last: { athlete, date } }, index): CellInput[] => {
         const at = (column: number): string => cellAddress(FIRST_ROW + index, LAST_COLUMN + column, { column: true });
         const values = fromRecord.column(name);
-        const mine = `(${fromRecord.athlete}=${at(0)})*(${fromRecord.date}=${at(1)})*(${fromRecord.protocol}=${at(2)})*(${fromRecord.use}="keep")*ISNUMBER(${values})`;
+        const mine = `(${fromRecord.key}=${at(0)}&" "&${at(1)}&" "&${at(2)})*ISNUMBER(${values})`;
         return [athlete, dateSerial(date), protocol, name, { formula: `=IFERROR(LEAP.SESSION_VALUE(FILTER(${values},${mine}),,${ruleFor(name)},${k},"${betterOf(name)}"),"")` }];
       });
       const both = Array.from({ length: Math.max(squadLines.length, lastLines.length) }, (_, index) => [...(squadLines[index] ?? SQUAD_HEAD.map(() => "")), "", ...(lastLines[index] ?? LAST_HEAD.map(() => ""))]);
       return [
-        ...sheetOf(NUMBER_SHEETS.trials, "Every trial; the pages of the report are made of it.", [...LEAD, ...trialNames], trialLines, oldTrials, [150, 90, 190]),
-        ...sheetOf(NUMBER_SHEETS.record, "Every recorded trial, as it was recorded last.", [...LEAD, ...recordNames], recordLines, oldRecord, [150, 90, 190]),
+        ...sheetOf(NUMBER_SHEETS.trials, "Every trial; the pages of the report are made of it.", [...LEAD, ...trialNames], trialLines, oldTrials, [150, 90, 190, 70, 190, 250]),
+        ...sheetOf(NUMBER_SHEETS.record, "Every recorded trial, as it was recorded last.", [...LEAD, ...recordNames], recordLines, oldRecord, [150, 90, 190, 70, 190, 250]),
         ...sheetOf(NUMBER_SHEETS.squad, "What the squad's own trials give, and the last recorded session of each person.", [...SQUAD_HEAD, "", ...LAST_HEAD], both, oldSquad, [190, 150, 230]),
         { kind: "format", range: { sheet: NUMBER_SHEETS.squad, row: FIRST_ROW, column: LAST_COLUMN + 1, rows: 400, columns: 1 }, numberFormat: "yyyy-mm-dd" },
       ];
     },
   };
+}
+
+/** Protocol, and the text of the session, of a row where it counts. */
+function keys(row: number): [CellInput, CellInput] {
+  const at = (column: number): string => cellAddress(row, column, { column: true });
+  return [
+    { formula: `=IF(${at(AT.use)}="keep",${at(AT.protocol)},"")` },
+    { formula: `=IF(${at(AT.use)}="keep",${at(AT.athlete)}&" "&${at(AT.date)}&" "&${at(AT.protocol)},"")` },
+  ];
 }
 
 /** A sheet with its head and lines, over what stood there. */

@@ -92,7 +92,16 @@ export class MemoryHost implements SheetHost {
   }
   async recalculate(): Promise<void> {}
   async settled(): Promise<void> {}
-  async addPicture(): Promise<void> {}
+  /** Texts of the pictures on each sheet. */
+  readonly pictures = new Map<string, string[]>();
+  async addPicture(sheet: string, _dataUrl: string, _at: CellRef, _size: { width: number; height: number }, altText: string): Promise<void> {
+    this.pictures.set(sheet, [...(this.pictures.get(sheet) ?? []), altText]);
+  }
+  async takePictures(sheet: string): Promise<() => Promise<void>> {
+    const taken = this.pictures.get(sheet) ?? [];
+    this.pictures.delete(sheet);
+    return async () => void this.pictures.set(sheet, taken);
+  }
 
   /** One cell as stored. */
   cell(sheet: string, row: number, column: number): Cell {

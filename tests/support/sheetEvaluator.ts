@@ -82,9 +82,9 @@ export class SheetEvaluator {
   private reference(text: string, sheet: string): Value {
     if (text === "LeapSettings") return this.settings;
     const parsed = parseA1Ref(text);
-    const range = parsed?.range;
-    if (range === undefined) return unknown(text);
-    const on = parsed!.context?.[0] ?? sheet;
+    if (parsed === undefined || !("range" in parsed)) return unknown(text);
+    const { range } = parsed;
+    const on = parsed.context?.[0] ?? sheet;
     const table = Array.from({ length: range.bottom! - range.top! + 1 }, (_, down) => Array.from({ length: range.right! - range.left! + 1 }, (_, right) => this.cell(on, range.top! + down, range.left! + right)));
     return table.length === 1 && table[0].length === 1 && !text.includes(":") ? table[0][0] : table;
   }
