@@ -2,9 +2,20 @@
 export function formatNumber(value: number, decimals: number, locale?: string): string {
   if (!Number.isFinite(value)) return "–";
   const rounded = Math.abs(value) < 0.5 * 10 ** -decimals ? 0 : value;
-  return new Intl.NumberFormat(locale, { minimumFractionDigits: decimals, maximumFractionDigits: decimals, useGrouping: Math.abs(rounded) >= 10000 })
-    .format(rounded)
-    .replace("-", "\u2212");
+  return numberFormat(decimals, Math.abs(rounded) >= 10000, locale).format(rounded).replace("-", "\u2212");
+}
+
+/** Making a format costs as much as a hundred uses of it. */
+const NUMBER_FORMATS = new Map<string, Intl.NumberFormat>();
+
+function numberFormat(decimals: number, useGrouping: boolean, locale: string | undefined): Intl.NumberFormat {
+  const key = `${locale} ${decimals} ${useGrouping}`;
+  let format = NUMBER_FORMATS.get(key);
+  if (format === undefined) {
+    format = new Intl.NumberFormat(locale, { minimumFractionDigits: decimals, maximumFractionDigits: decimals, useGrouping });
+    NUMBER_FORMATS.set(key, format);
+  }
+  return format;
 }
 
 /**
@@ -42,9 +53,16 @@ export function formatWorking(value: number, unit: string, locale?: string): str
 export function formatDate(date: string, locale?: string): string {
   const [, year, month, day] = /^(\d{4})-(\d{2})-(\d{2})$/.exec(date) ?? [];
   if (year === undefined) return date;
+  let format = DATE_FORMATS.get(locale);
+  if (format === undefined) {
+    format = new Intl.DateTimeFormat(locale, { dateStyle: "medium", timeZone: "UTC" });
+    DATE_FORMATS.set(locale, format);
+  }
   const at = new Date(Date.UTC(Number(year), Number(month) - 1, Number(day)));
-  return at.getUTCMonth() === Number(month) - 1 ? new Intl.DateTimeFormat(locale, { dateStyle: "medium", timeZone: "UTC" }).format(at) : date;
+  return at.getUTCMonth() === Number(month) - 1 ? format.format(at) : date;
 }
+
+const DATE_FORMATS = new Map<string | undefined, Intl.DateTimeFormat>();
 
 /** Units with raised figures and a middle dot, as SI prints them. */
 export function prettyUnit(unit: string): string {
