@@ -1,3 +1,4 @@
+import * as engine from "@univerjs/engine-formula";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
@@ -14,6 +15,18 @@ interface Metadata {
     readonly parameters: readonly { readonly name: string; readonly description: string; readonly type?: string; readonly optional?: boolean; readonly repeating?: boolean; readonly dimensionality?: string }[];
     readonly result: Readonly<Record<string, unknown>>;
   }[];
+}
+
+/** Names of the functions that spreadsheets have themselves, from an open-source engine (Apache-2.0). */
+const BUILT_IN: ReadonlySet<string> = new Set(
+  Object.entries(engine as unknown as Record<string, Record<string, string>>)
+    .filter(([list]) => list.startsWith("FUNCTION_NAMES_") && list !== "FUNCTION_NAMES_UNIVER")
+    .flatMap(([, names]) => Object.values(names)),
+);
+
+/** Whether a name without a prefix would be read as a cell, a row or a column. */
+function readsAsAddress(name: string): boolean {
+  return /^[A-Z]{1,3}\d+$/.test(name) || /^[RZLFWK]\d*[CSKW]\d*$/.test(name);
 }
 
 const metadata = (await functionsMetadata({ url: "https://example.org/leap" })) as Metadata & Record<string, unknown>;
@@ -41,9 +54,23 @@ describe("functions.json", () => {
       expect(name).toBe(id);
       expect(name).toMatch(/^[A-Z][A-Z0-9_]{2,}$/);
       expect(`LEAP.${name}`.length).toBeLessThanOrEqual(128);
-      expect(name, "reads as a cell address").not.toMatch(/^[A-Z]{1,3}\d+$/);
-      expect(name, "reads as a cell address").not.toMatch(/^R\d*C\d*$/);
+      expect(readsAsAddress(name), `${name} reads as a cell address`).toBe(false);
     }
+  });
+
+  // The prefix tells our functions from all others, yet a name that is none of theirs is read without a doubt by people too.
+  test("has no name of a function that spreadsheets have themselves", () => {
+    expect(BUILT_IN.size).toBeGreaterThan(500);
+    // The list has what Excel added last as well as what it has always had (release notes of Excel; ECMA-376).
+    for (const name of ["SUM", "T.TEST", "XLOOKUP", "LAMBDA", "RANK"]) expect(BUILT_IN).toContain(name);
+    expect(functions.filter(({ name }) => BUILT_IN.has(name) || BUILT_IN.has(name.replaceAll("_", ".")) || BUILT_IN.has(`LEAP.${name}`)).map(({ name }) => name)).toEqual([]);
+  });
+
+  // By hand from Excel's documentation: A1 up to XFD1048576; rows and columns as R1C1, and as Z1S1, L1C1, F1C1 and so on in other languages.
+  test.each([
+    ["A1", true], ["XFD1048576", true], ["FT50", true], ["R1C1", true], ["RC", true], ["R12", true], ["C3", true], ["Z1S1", true], ["L1C1", true], ["F2C2", true], ["RC_1", false], ["METRIC", false], ["T_SCORE", false], ["HEIGHT_FLIGHT", false],
+  ])("tells that %s reads as a cell address: %s", (name, expected) => {
+    expect(readsAsAddress(name)).toBe(expected);
   });
 
   test("describes every function and parameter in a sentence that fits Excel's window", () => {
