@@ -1,5 +1,6 @@
 import type { IWorkbookData } from "@univerjs/core";
 import { FUNCTIONS } from "../functions/index.ts";
+import { analysesMade } from "../functions/runtime/analyses.ts";
 import { startCalculation } from "../functions/runtime/callRecord.ts";
 import { languageFor, setLanguage } from "../src/wording/textsOf.ts";
 import { installBar, showNotice } from "./embedded/bar.ts";
@@ -13,18 +14,19 @@ import type { FunctionMetadata } from "./host/embedded/FunctionMetadata.ts";
 import type { SheetHost } from "./host/SheetHost.ts";
 import { workbookDataFrom } from "./host/embedded/workbookDataFrom.ts";
 import { keepSaved, type Keeper } from "./host/storage/keepSaved.ts";
-import { fileText, fromSaved, readFileText, toSaved } from "./host/storage/savedForm.ts";
+import { fileText, readFileText, toSaved } from "./host/storage/savedForm.ts";
 import { lockTab } from "./host/storage/tabLock.ts";
-import { openWorkbookStore, type WorkbookStore } from "./host/storage/workbookStore.ts";
+import { openWorkbookStore, type LoadedWorkbook, type WorkbookStore } from "./host/storage/workbookStore.ts";
 import { createWorkbookModel } from "./workbook/createWorkbookModel.ts";
 import type { WorkbookFiles } from "./workbook/workbookFiles.ts";
 import type { WorkbookModel } from "./workbook/WorkbookModel.ts";
+import { VERSION } from "../src/version.ts";
 import "./embedded/embedded.css";
 
 declare global {
   interface Window {
-    /** For tests and automation only: the sheet as the pane sees it, and saving on demand. */
-    leapsheet?: { readonly host: SheetHost; readonly workbook: WorkbookModel; readonly save: () => Promise<void> };
+    /** For tests and automation only: the sheet as the pane sees it, saving on demand, and how much was computed. */
+    leapsheet?: { readonly host: SheetHost; readonly workbook: WorkbookModel; readonly save: () => Promise<void>; readonly analysesMade: () => number };
   }
 }
 
@@ -46,11 +48,13 @@ async function start(): Promise<void> {
     bar.status("Not saved here");
     showNotice("elsewhere", "This workbook was opened in another tab. Changes made here are no longer saved.", [{ label: "Use it here", run: reload }]);
   });
-  const [metadata, opened] = await Promise.all([functionMetadata(), openStored()]);
+  const [metadata, opened, program] = await Promise.all([functionMetadata(), openStored(), programName()]);
   const sheet = await createEmbeddedHost({
     container: document.getElementById("sheet")!,
     functions: sheetFunctions(metadata),
     workbook: opened.workbook ?? EMPTY,
+    parts: opened.parts,
+    computed: opened.computedBy !== undefined && opened.computedBy === program,
     onCalculation: startCalculation,
   });
   const workbook = createWorkbookModel(sheet.host);
@@ -77,7 +81,7 @@ async function start(): Promise<void> {
       { label: "Use it here", run: () => void lock.takeOver().then(reload, (error: Error) => showNotice("elsewhere", error.message)) },
     ]);
   } else if (opened.store) {
-    keeper = keepSaved(sheet, opened.store, (state) => {
+    keeper = keepSaved(sheet, opened.store, program, (state) => {
       if (state.kind === "saved") {
         document.getElementById("save-failed")?.remove();
         bar.status(`Saved on this computer at ${state.at.toLocaleTimeString()}`);
@@ -97,7 +101,7 @@ async function start(): Promise<void> {
   (await pane).mountPane(document.getElementById("pane")!, { host: sheet.host, workbook, files });
   if (!opened.workbook && !opened.fault && lock.held) await showDemo(sheet.host, workbook);
   await sheet.host.settled();
-  window.leapsheet = { host: sheet.host, workbook, save: async () => keeper?.flush() };
+  window.leapsheet = { host: sheet.host, workbook, save: async () => keeper?.flush(), analysesMade };
   document.body.dataset.ready = "yes";
 }
 
@@ -112,9 +116,8 @@ const BLANK: Partial<IWorkbookData> = {
   sheets: { "sheet-1": { id: "sheet-1", name: "Sheet1", cellData: {}, rowCount: 1000, columnCount: 26 } },
 };
 
-interface Opened {
+interface Opened extends Partial<LoadedWorkbook> {
   readonly store?: WorkbookStore;
-  readonly workbook?: Partial<IWorkbookData>;
   readonly missing: number;
   /** Why nothing is saved in this tab. */
   readonly fault?: string;
@@ -129,7 +132,7 @@ async function openStored(): Promise<Opened> {
   }
   try {
     const stored = await store.load();
-    return stored ? { store, ...fromSaved(stored.saved, stored.texts) } : { store, missing: 0 };
+    return stored ? { store, ...stored } : { store, missing: 0 };
   } catch (error) {
     return { store, missing: 0, fault: `The workbook stored in this browser was not opened: ${(error as Error).message}. Nothing is saved in this tab.` };
   }
@@ -139,6 +142,16 @@ async function functionMetadata(): Promise<readonly FunctionMetadata[]> {
   const response = await fetch("functions.json");
   if (!response.ok) throw new Error("the list of functions is missing from the build");
   return ((await response.json()) as { functions: FunctionMetadata[] }).functions;
+}
+
+/** Names this very build: what another one computed is computed again. Nothing can be said of a build without a receipt. */
+async function programName(): Promise<string | undefined> {
+  try {
+    const { digest } = (await (await fetch("build.json")).json()) as { digest?: unknown };
+    return typeof digest === "string" ? `${VERSION} ${digest}` : undefined;
+  } catch {
+    return undefined;
+  }
 }
 
 function sheetFunctions(metadata: readonly FunctionMetadata[]): SheetFunction[] {

@@ -60,6 +60,11 @@ export function analysisByKey(key: string): Analysis | undefined {
   return byId.get(key)?.analysis;
 }
 
+/** How many analyses were made since the program started. */
+export function analysesMade(): number {
+  return serial;
+}
+
 /** How many analyses are kept and how much memory they are estimated to hold, bytes. */
 export function analysesKept(): { readonly count: number; readonly bytes: number } {
   return { count: byContent.size, bytes: bytesKept };

@@ -9,7 +9,12 @@ import { computedCells, type ComputedCells } from "./embedded/computedCells.ts";
 import { createUniver, type SheetFunction } from "./embedded/createUniver.ts";
 import { editSheet, findTable, holdsSomething, openBook, sheetNamed, type Book, type WrittenCell } from "./embedded/editSheet.ts";
 import { createErrorSentences, type ErrorSentences } from "./embedded/functionClass.ts";
+import { ChangedRows, type Changes } from "./embedded/ChangedRows.ts";
 import { ERROR_CODES } from "./embedded/SheetError.ts";
+import { changedParts, eachCellOf, partsOf, readHead, readPart, restoreComputed } from "./embedded/workbookParts.ts";
+import type { ChangedWorkbook } from "./storage/keepSaved.ts";
+import { isLong } from "./storage/savedForm.ts";
+import type { WorkbookPart } from "./storage/savedParts.ts";
 import type { Applied, ApplyOptions, CellRef, CellValue, Edit, RangeContent, RangeRef, SheetHost } from "./SheetHost.ts";
 
 /** The spreadsheet in the page: the host the pane talks to, and what the page needs to keep the workbook. */
@@ -19,8 +24,16 @@ export interface EmbeddedSheet {
   save(): IWorkbookData;
   /** What the workbook as plain data leaves out because it can be computed again. */
   computed(): ComputedCells;
+  /** Long texts of the parts that changed. */
+  changedTexts(): readonly string[];
+  /** The head of the workbook and copies of its parts that changed since the last time. */
+  takeChanged(): ChangedWorkbook;
+  /** Marks as changed again what could not be stored. */
+  putBack(changes: Changes): void;
   /** Called after every change that a saved workbook must hold; computed results included. */
   onWorkbookChange(listener: () => void): () => void;
+  /** Resolves when nothing is left to compute. */
+  settled(): Promise<void>;
   /** Whether a batch is half done: not a moment to save. */
   readonly busy: boolean;
   dispose(): void;
@@ -32,17 +45,28 @@ export interface EmbeddedOptions {
   readonly functions: readonly SheetFunction[];
   /** A saved workbook; an empty one where left out. */
   readonly workbook?: Partial<IWorkbookData>;
+  /** Parts of the saved workbook, where they are stored already and … */
+  readonly parts?: readonly WorkbookPart[];
+  /** … whether what its formulas gave still holds: then nothing is computed on opening. */
+  readonly computed?: boolean;
   /** Called when a calculation begins. */
   readonly onCalculation?: () => void;
 }
 
 /** Starts the embedded spreadsheet; resolves when it can be used. */
-export async function createEmbeddedHost({ container, functions, workbook, onCalculation = () => {} }: EmbeddedOptions): Promise<EmbeddedSheet> {
+export async function createEmbeddedHost({ container, functions, workbook, parts, computed = false, onCalculation = () => {} }: EmbeddedOptions): Promise<EmbeddedSheet> {
   const sentences = createErrorSentences();
-  const { univer, api } = createUniver(container, functions, sentences, workbook ?? {});
+  const { univer, api } = createUniver(container, functions, sentences, workbook ?? {}, computed);
   const services = univer.__getInjector();
   const book = openBook(services);
-  const sheet = new EmbeddedSheetHost(book, new Calculation(services, onCalculation), sentences, api);
+  const calculation = new Calculation(services, onCalculation);
+  const sheet = new EmbeddedSheetHost(book, calculation, sentences, api);
+  const rows = new ChangedRows(parts === undefined);
+  if (parts && computed) restoreComputed(book, sentences, parts);
+  const release = computed ? calculation.hold() : () => {};
+  services.get(ICommandService).onCommandExecuted((command) => {
+    if (command.type === CommandType.MUTATION) rows.note(command);
+  });
   await new Promise<void>((resolve) => {
     const rendered = api.addEvent(api.Event.LifeCycleChanged, ({ stage }: { stage: number }) => {
       if (stage < RENDERED) return;
@@ -50,10 +74,37 @@ export async function createEmbeddedHost({ container, functions, workbook, onCal
       rendered.dispose();
     });
   });
+  release();
+  // With nothing changed the engine computes what gives something else each time.
+  if (computed && isVolatile(workbook)) calculation.recompute([]);
   return {
     host: sheet,
     save: () => api.getActiveWorkbook()!.save(),
     computed: () => computedCells(book),
+    changedTexts() {
+      const texts: string[] = [];
+      for (const { sheet: id, part } of changedParts(partsOf(book), rows.get())) {
+        eachCellOf(book, id, part, ({ v }) => {
+          if (isLong(v)) texts.push(v);
+        });
+      }
+      return texts;
+    },
+    takeChanged() {
+      const all = partsOf(book);
+      const changes = rows.get();
+      const taken = {
+        head: readHead(book),
+        present: [...all].flatMap(([id, numbers]) => numbers.map((part) => ({ sheet: id, part }))),
+        changed: changedParts(all, changes).map(({ sheet: id, part }) => readPart(book, sentences, id, part)),
+        changes,
+        settled: calculation.idle,
+      };
+      rows.clear();
+      return taken;
+    },
+    putBack: (changes) => rows.putBack(changes),
+    settled: () => calculation.settled(),
     onWorkbookChange: (listener) => sheet.onWorkbookChange(listener),
     get busy() {
       return sheet.applying;
@@ -63,6 +114,16 @@ export async function createEmbeddedHost({ container, functions, workbook, onCal
 }
 
 const RENDERED = 2;
+
+/** Functions that give something else each time. */
+const VOLATILE = /\b(RAND|RANDBETWEEN|NOW|TODAY)\s*\(/i;
+
+function isVolatile(workbook: Partial<IWorkbookData> | undefined): boolean {
+  for (const sheet of Object.values(workbook?.sheets ?? {})) {
+    for (const cells of Object.values(sheet?.cellData ?? {})) for (const cell of Object.values((cells ?? {}) as Record<number, Nullable<ICellData>>)) if (cell?.f && VOLATILE.test(cell.f)) return true;
+  }
+  return false;
+}
 
 /** How often, at most, listeners hear of a change, in ms. */
 const CHANGE_INTERVAL = 250;

@@ -4,7 +4,11 @@ import type { Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
 import type { FunctionTable } from "../../src/workbook/fileFormula.ts";
 import { readWorkbook } from "../../src/workbook/readWorkbook.ts";
+import { demoTrials } from "../../taskpane/workbook/demoSession.ts";
 import { DIST, startBrowserTests, usable, type BrowserTests, type OpenPage } from "./support/page.ts";
+
+/** Trials of the demo session. */
+const DEMO = demoTrials().length;
 
 /** Results as the sheet shows them, by the text of the athlete and protocol. */
 const results = (page: Page): Promise<readonly (readonly unknown[])[]> =>
@@ -55,7 +59,7 @@ describe("a person at the embedded sheet", () => {
 
   test("renames Trials and Results with quotes and an emoji: nothing that is shown changes, and a trial is added below", async () => {
     const before = await results(open.page);
-    expect(before).toHaveLength(12);
+    expect(before).toHaveLength(DEMO);
     await renameTab(open.page, "Trials", "Bo's trials 🦘");
     await renameTab(open.page, "Results", "Was “heute” war");
     expect(await results(open.page)).toEqual(before);
@@ -66,10 +70,10 @@ describe("a person at the embedded sheet", () => {
       await host.settled();
       return workbook.resultCell("z@0.0000");
     });
-    expect(added).toMatchObject({ sheet: "Was “heute” war", row: 13 });
+    expect(added).toMatchObject({ sheet: "Was “heute” war", row: DEMO + 1 });
     const after = await results(open.page);
-    expect(after.slice(0, 12)).toEqual(before);
-    expect(after[12]!.slice(0, 3)).toEqual(["Zoe Invented", 46096, "CMJ"]);
+    expect(after.slice(0, DEMO)).toEqual(before);
+    expect(after[DEMO]!.slice(0, 3)).toEqual(["Zoe Invented", 46096, "CMJ"]);
     expect(open.faults.console).toEqual([]);
   });
 
@@ -79,7 +83,7 @@ describe("a person at the embedded sheet", () => {
     const after = await results(open.page);
     expect(after.filter((_, index) => index !== 4)).toEqual(before.filter((_, index) => index !== 4));
     expect(after[4]![0]).toMatchObject({ error: "#REF!" });
-    expect(await open.page.evaluate(async () => (await window.leapsheet!.workbook.trials()).length)).toBe(11);
+    expect(await open.page.evaluate(async () => (await window.leapsheet!.workbook.trials()).length)).toBe(DEMO - 1);
   });
 
   test("deletes two trials: the pane names the rows of Results that lost theirs, removes them in one step, and brings them back", async () => {

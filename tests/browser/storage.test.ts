@@ -2,7 +2,11 @@ import { readFileSync } from "node:fs";
 import type { Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
 import { serve } from "../../scripts/serve.js";
+import { demoTrials } from "../../taskpane/workbook/demoSession.ts";
 import { DIST, launchProfile, startBrowserTests, temporaryProfile, usable, type BrowserTests, type OpenPage } from "./support/page.ts";
+
+/** Trials of the demo session. */
+const DEMO = demoTrials().length;
 
 const write = (page: Page, row: number, value: string | number) =>
   page.evaluate(async ({ row, value }) => void (await window.leapsheet!.host.apply([{ kind: "cells", sheet: "Athletes", row, column: 8, cells: [[value]] }], { label: "Note" })), { row, value });
@@ -53,7 +57,7 @@ describe("the workbook in the browser's storage", () => {
           const request = indexedDB.open("leapsheet");
           request.onerror = () => reject(request.error);
           request.onsuccess = () => {
-            const get = request.result.transaction("workbooks").objectStore("workbooks").get("current");
+            const get = request.result.transaction("workbooks").objectStore("workbooks").getAll();
             get.onsuccess = () => {
               request.result.close();
               resolve(JSON.stringify(get.result));
@@ -64,7 +68,114 @@ describe("the workbook in the browser's storage", () => {
     expect(stored).toContain("kept");
     // Traces stand apart, once each: the workbook itself holds their hashes only.
     expect(stored).not.toContain("LEAPF1");
-    expect(JSON.parse(stored).saved.version).toBe(1);
+    expect(JSON.parse(stored).find(({ id }: { id: string }) => id === "current").saved.version).toBe(2);
+  });
+
+  /** Changes the record of the workbook itself, behind the page's back. */
+  const changeHead = (change: Record<string, unknown>) =>
+    open.page.evaluate(
+      (set) =>
+        new Promise<void>((resolve) => {
+          const request = indexedDB.open("leapsheet");
+          request.onsuccess = () => {
+            const store = request.result.transaction("workbooks", "readwrite").objectStore("workbooks");
+            const get = store.get("current");
+            get.onsuccess = () => {
+              store.put({ ...get.result, ...set });
+              store.transaction.oncomplete = () => {
+                request.result.close();
+                resolve();
+              };
+            };
+          };
+        }),
+      change,
+    );
+  const resultOf = (row: number) =>
+    open.page.evaluate(async (at) => {
+      const { host } = window.leapsheet!;
+      await host.settled();
+      return (await host.read([{ sheet: "Results", row: at, column: 0, rows: 1, columns: 19 }]))[0].values[0];
+    }, row);
+  const analysesMade = () => open.page.evaluate(() => window.leapsheet!.analysesMade());
+  const reopened = async () => {
+    await saved(open.page);
+    await open.page.waitForTimeout(300);
+    await saved(open.page);
+    await open.page.reload();
+    await usable(open.page);
+  };
+
+  test("computes nothing again on opening, and all that depends on what is changed then", async () => {
+    const before = [await resultOf(1), await resultOf(2), await resultOf(3)];
+    // A sentence of an error is kept too: the contact time of a countermovement jump is not to be had.
+    expect(before[0].find((value) => typeof value === "object")).toMatchObject({ error: "#N/A", message: expect.stringMatching(/\w{5}/) });
+    await reopened();
+    const atOpening = await analysesMade();
+    const trials = await open.page.evaluate(async () => (await window.leapsheet!.workbook.trials()).length);
+    expect([await resultOf(1), await resultOf(2), await resultOf(3)]).toEqual(before);
+    // The pane analyses the trials it shows, each once; the sheet's formulas none besides.
+    expect(atOpening).toBeLessThanOrEqual(trials);
+    const listed = await analysesMade();
+    await open.page.evaluate(() => window.leapsheet!.workbook.setSetting("take-off-threshold", 45));
+    const [first, ...others] = [await resultOf(1), await resultOf(2), await resultOf(3)];
+    expect(first[7]).not.toBe(before[0][7]);
+    expect(others.map((row) => row[7])).not.toEqual(before.slice(1).map((row) => row[7]));
+    expect(await analysesMade()).toBeGreaterThanOrEqual(listed + trials);
+    // One trial by itself: another way of holding the arms is another protocol, of this trial alone.
+    const arms = await open.page.evaluate(async () => {
+      const table = (await window.leapsheet!.host.tables()).find(({ name }) => name === "Trials")!;
+      return table.range.column + table.columns.indexOf("arms");
+    });
+    await open.page.evaluate((column) => window.leapsheet!.host.apply([{ kind: "cells", sheet: "Trials", row: 1, column, cells: [["swing"]] }], { label: "Arms" }), arms);
+    expect((await resultOf(1))[2]).toBe("CMJ arms=swing");
+    expect(await analysesMade()).toBeGreaterThanOrEqual(listed + trials + 1);
+    expect(await resultOf(2)).toEqual(others[0]);
+    expect(open.faults.console).toEqual([]);
+  });
+
+  test("computes everything again where another program had computed it, and where computing was not finished", async () => {
+    const before = await resultOf(2);
+    for (const computedBy of ["another program", undefined]) {
+      await saved(open.page);
+      await open.page.waitForTimeout(300);
+      await saved(open.page);
+      // A wrong value in the store: it is shown only by who trusts it.
+      await open.page.evaluate(
+        () =>
+          new Promise<void>((resolve) => {
+            const request = indexedDB.open("leapsheet");
+            request.onsuccess = () => {
+              const store = request.result.transaction("workbooks", "readwrite").objectStore("workbooks");
+              const get = store.getAll();
+              get.onsuccess = () => {
+                for (const record of get.result) for (const spill of record.computed?.spills ?? []) for (const cell of spill.cells.flat()) if (cell?.t === 2) cell.v = 1e9;
+                for (const record of get.result) store.put(record);
+                store.transaction.oncomplete = () => {
+                  request.result.close();
+                  resolve();
+                };
+              };
+            };
+          }),
+      );
+      await open.page.reload();
+      await usable(open.page);
+      expect((await resultOf(2))[7], "kept as stored").toBe(1e9);
+      await changeHead({ computedBy });
+      await open.page.reload();
+      await usable(open.page);
+      expect(await resultOf(2)).toEqual(before);
+    }
+  });
+
+  test("says so, and changes nothing, where a part of it is missing", async () => {
+    await saved(open.page);
+    await changeHead({ parts: ["part/none/0"] });
+    await open.page.reload();
+    await usable(open.page);
+    await open.page.getByText("a part of this workbook is missing").waitFor();
+    await open.page.getByText("Nothing is saved in this tab").waitFor();
   });
 
   test("a second tab does not save over the first, and can take the workbook over", async () => {
@@ -230,7 +341,7 @@ describe("a browser that is killed", () => {
           const [content] = await host.read([trials.range]);
           return content.values.slice(1).map((row) => String(row[trials.columns.indexOf("trace 1")]).slice(0, 4));
         });
-        expect(traces).toHaveLength(12);
+        expect(traces).toHaveLength(DEMO);
         expect(traces.every((head) => head === "LEAP")).toBe(true);
         if (round === KILLS) {
           expect(found, "rows kept over all kills").toBeGreaterThan(0);

@@ -1,9 +1,12 @@
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { serve } from "../../scripts/serve.js";
+import { demoTrials } from "../../taskpane/workbook/demoSession.ts";
 import { DIST, launchProfile, temporaryProfile, usable } from "./support/page.ts";
 
 /** How often the browser is killed; a longer run is recorded by hand with LEAPSHEET_KILLS=50. */
 const KILLS = Number(process.env.LEAPSHEET_KILLS ?? 3);
+/** Trials of the demo session. */
+const DEMO = demoTrials().length;
 /** Trials of one import: enough for it to be under way when the browser is killed. */
 const IMPORT = 60;
 
@@ -40,11 +43,11 @@ describe("a browser that is killed in the middle of an import", () => {
           cells: new Set(cells.map((cell) => cell?.row)).size,
         };
       });
-      // Every trial with its trace and its own row of results, twelve of the demo among them; each import whole.
+      // Every trial with its trace and its own row of results, those of the demo among them; each import whole.
       expect(found.whole).toBe(true);
       expect([found.rows, found.cells]).toEqual([found.trials, found.trials]);
       expect(found.imported.length % IMPORT).toBe(0);
-      expect(found.trials).toBe(12 + found.imported.length);
+      expect(found.trials).toBe(DEMO + found.imported.length);
       expect(found.imported.length, "an import that was once found stays").toBeGreaterThanOrEqual(counts.at(-1) ?? 0);
       counts.push(found.imported.length);
       if (round === KILLS) {

@@ -46,13 +46,21 @@ export class Calculation {
     });
   }
 
+  /** Whether nothing is computed now or waits for it. */
+  get idle(): boolean {
+    return !this.waiting && !this.running;
+  }
+
+  private get running(): boolean {
+    const { state } = this.services.get(FormulaCalculationSessionService);
+    return state.started && !(state.resultApplied && (state.stopped || state.completed || state.resultEmitted));
+  }
+
   /** Resolves when nothing is left to compute; rejects after `limit` milliseconds. */
   async settled(limit = 120_000): Promise<void> {
-    const session = this.services.get(FormulaCalculationSessionService);
     const started = performance.now();
     for (;;) {
-      const { state } = session;
-      const running = state.started && !(state.resultApplied && (state.stopped || state.completed || state.resultEmitted));
+      const running = this.running;
       if (!this.waiting && !running) {
         await pause(0);
         if (!this.waiting) return;
@@ -72,6 +80,23 @@ export class Calculation {
     trigger._executingDirtyData = trigger._mergeDirty(trigger._executingDirtyData, trigger._generateDirty(trigger._waitingCommandQueue));
     trigger._waitingCommandQueue = [];
     this.services.get(ICommandService).executeCommand(SetFormulaCalculationStartMutation.id, { ...trigger._executingDirtyData }, { onlyLocal: true });
+  }
+
+  /**
+   * Computes nothing of what opening a workbook tells the engine: what formulas show holds.
+   *
+   * @returns To be called when the workbook is open: from then on changes count.
+   */
+  hold(): () => void {
+    const trigger = this.services.get(TriggerCalculationController) as any;
+    const generate = trigger._generateDirty;
+    trigger._generateDirty = () => generate.call(trigger, []);
+    return () => {
+      clearTimeout(trigger._setTimeoutKey);
+      trigger._waitingCommandQueue = [];
+      trigger._generateDirty = generate;
+      this.waiting = false;
+    };
   }
 
   /** Computes every formula, or those of the given ranges, afresh. */

@@ -21,8 +21,8 @@ export interface SheetFunction {
   readonly run: LeapFunction;
 }
 
-/** Starts the spreadsheet inside an element, our functions known to it before the workbook opens. */
-export function createUniver(container: HTMLElement, functions: readonly SheetFunction[], sentences: ErrorSentences, workbook: Partial<IWorkbookData>) {
+/** Starts the spreadsheet inside an element, our functions known to it before the workbook opens; `computed`: what its formulas gave still holds. */
+export function createUniver(container: HTMLElement, functions: readonly SheetFunction[], sentences: ErrorSentences, workbook: Partial<IWorkbookData>, computed: boolean) {
   const named = functions.map(({ metadata, run }) => ({ metadata, run, name: `${NAMESPACE}.${metadata.name}` }));
   const core = UniverSheetsCorePreset({
     container,
@@ -31,7 +31,7 @@ export function createUniver(container: HTMLElement, functions: readonly SheetFu
     formula: {
       function: named.map(({ metadata, run, name }) => [functionClass(metadata, name, run, sentences), name]),
       description: named.map(({ metadata, name }) => functionDescription(metadata, name)),
-      initialFormulaComputing: CalculationMode.FORCED,
+      initialFormulaComputing: computed ? CalculationMode.NO_CALCULATION : CalculationMode.FORCED,
     },
   } as any);
   const univer = new Univer({ logLevel: LogLevel.WARN, locale: LocaleType.EN_US, locales: { [LocaleType.EN_US]: mergeLocales(coreWords, drawingWords, tableWords) } });

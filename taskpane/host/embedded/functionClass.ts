@@ -23,6 +23,8 @@ export interface ErrorSentences {
   set(sheetId: string, row: number, column: number, down: number, right: number, sentence: string): void;
   /** The sentence of a cell; at an anchor, for want of its own, the first its formula gave (a call inside another). */
   get(sheetId: string, row: number, column: number): string | undefined;
+  /** All sentences of the formula in a cell, each with its place from there. */
+  of(sheetId: string, row: number, column: number): readonly { readonly down: number; readonly right: number; readonly sentence: string }[];
 }
 
 export function createErrorSentences(): ErrorSentences {
@@ -47,6 +49,13 @@ export function createErrorSentences(): ErrorSentences {
       const cell = key(sheetId, row, column);
       const [nested] = ofAnchor.get(cell) ?? [];
       return sentences.get(cell) ?? (nested === undefined ? undefined : sentences.get(nested));
+    },
+    of(sheetId, row, column) {
+      return [...new Set(ofAnchor.get(key(sheetId, row, column)) ?? [])].flatMap((cell) => {
+        const sentence = sentences.get(cell);
+        const [down, right] = cell.slice(sheetId.length + 1).split("!").map(Number) as [number, number];
+        return sentence === undefined ? [] : [{ down: down - row, right: right - column, sentence }];
+      });
     },
   };
 }

@@ -1,5 +1,7 @@
+import type { Changes } from "../embedded/ChangedRows.ts";
+import { FORM, hashAll, hashOf, isHashed } from "./savedForm.ts";
+import { partName, toSavedPart, type SavedPart, type WorkbookPart } from "./savedParts.ts";
 import type { IWorkbookData } from "@univerjs/core";
-import { toSaved } from "./savedForm.ts";
 import type { WorkbookStore } from "./workbookStore.ts";
 
 export type SaveState = { readonly kind: "saved"; readonly at: Date } | { readonly kind: "saving" } | { readonly kind: "failed"; readonly error: Error };
@@ -9,9 +11,26 @@ const REST = 150;
 /** … but never longer than this, ms. */
 const LONGEST_WAIT = 500;
 
+/** What a save takes of a workbook: its head whole, of its parts those that changed. */
+export interface ChangedWorkbook {
+  readonly head: Partial<IWorkbookData>;
+  /** All parts there are. */
+  readonly present: readonly { readonly sheet: string; readonly part: number }[];
+  /** Copies of those that changed since the last time. */
+  readonly changed: readonly WorkbookPart[];
+  readonly changes: Changes;
+  /** Whether every formula shows what it gives now. */
+  readonly settled: boolean;
+}
+
 export interface SheetToKeep {
-  save(): Partial<IWorkbookData>;
+  /** Long texts of changed parts. */
+  changedTexts(): readonly string[];
+  takeChanged(): ChangedWorkbook;
+  /** Marks as changed again what could not be stored. */
+  putBack(changes: Changes): void;
   onWorkbookChange(listener: () => void): () => void;
+  settled(): Promise<void>;
   readonly busy: boolean;
 }
 
@@ -23,7 +42,12 @@ export interface Keeper {
   stop(): void;
 }
 
-export function keepSaved(sheet: SheetToKeep, store: WorkbookStore, tell: (state: SaveState) => void): Keeper {
+/**
+ * Keeps the stored workbook like the one that is open.
+ *
+ * @param program Names the program that computed what formulas show; `undefined` where it cannot be named: then another opening computes again.
+ */
+export function keepSaved(sheet: SheetToKeep, store: WorkbookStore, program: string | undefined, tell: (state: SaveState) => void): Keeper {
   let firstUnsaved: number | undefined;
   let timer: ReturnType<typeof setTimeout> | undefined;
   let running: Promise<void> | undefined;
@@ -47,9 +71,7 @@ export function keepSaved(sheet: SheetToKeep, store: WorkbookStore, tell: (state
     }
     firstUnsaved = undefined;
     tell({ kind: "saving" });
-    const { saved, texts } = toSaved(sheet.save(), new Date());
-    running = store
-      .save(saved, texts)
+    running = saveNow()
       .then(
         () => tell({ kind: "saved", at: new Date() }),
         (error: Error) => {
@@ -61,6 +83,31 @@ export function keepSaved(sheet: SheetToKeep, store: WorkbookStore, tell: (state
         running = undefined;
       });
     return running;
+  };
+
+  const saveNow = async (): Promise<void> => {
+    // First the hashes, which take their time; then all of the copy at one moment.
+    for (let fresh = unknownOf(sheet); fresh.length > 0 || sheet.busy; fresh = unknownOf(sheet)) {
+      if (fresh.length > 0) await hashAll(fresh);
+      else await new Promise((resolve) => setTimeout(resolve, 30));
+    }
+    const { head, present, changed, changes, settled } = sheet.takeChanged();
+    try {
+      const parts: SavedPart[] = [];
+      const texts = new Map<string, string>();
+      for (const part of changed) {
+        const { saved, texts: own } = toSavedPart(part, hashOf);
+        parts.push(saved);
+        for (const [hash, text] of own) texts.set(hash, text);
+      }
+      const saved = { ...FORM, savedAt: new Date().toISOString(), workbook: head };
+      await store.save({ saved, parts: present.map(({ sheet: id, part }) => partName(id, part)), ...(settled && program !== undefined && { computedBy: program }) }, parts, texts);
+    } catch (error) {
+      sheet.putBack(changes);
+      throw error;
+    }
+    // Computing may end without another change: then what formulas show becomes good to keep.
+    if (!settled) void sheet.settled().then(schedule, () => {});
   };
 
   const unsubscribe = sheet.onWorkbookChange(schedule);
@@ -78,3 +125,5 @@ export function keepSaved(sheet: SheetToKeep, store: WorkbookStore, tell: (state
     },
   };
 }
+
+const unknownOf = (sheet: SheetToKeep): readonly string[] => [...new Set(sheet.changedTexts().filter((text) => !isHashed(text)))];

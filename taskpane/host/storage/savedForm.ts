@@ -5,7 +5,10 @@ import { contentHash } from "../../../src/read/contentHash.ts";
 const FORMAT = "leapsheet-workbook";
 
 /** The newest form this program writes and reads. Older ones are brought up to it by `MIGRATIONS`. */
-export const FORM_VERSION = 1;
+export const FORM_VERSION = 2;
+
+/** What marks something stored as ours, in the present form. */
+export const FORM = { format: FORMAT, version: FORM_VERSION } as const;
 
 /** Texts at least this long stand apart from the cells, once each: packed traces, mostly. */
 const LONG_TEXT = 500;
@@ -24,15 +27,50 @@ interface WorkbookFile extends SavedWorkbook {
   readonly texts: Readonly<Record<string, string>>;
 }
 
-/** What turns each older form into the next: `MIGRATIONS[1]` makes version 2 of version 1. None is needed yet. */
-const MIGRATIONS: Readonly<Record<number, (old: SavedWorkbook) => SavedWorkbook>> = {};
+/** What turns each older form into the next: `MIGRATIONS[1]` makes version 2 of version 1. */
+const MIGRATIONS: Readonly<Record<number, (old: SavedWorkbook) => SavedWorkbook>> = {
+  // Version 2 may stand in parts, with what its formulas gave; a whole workbook is as it was.
+  1: (old) => ({ ...old, version: 2 }),
+};
 
 type SavedCell = { v?: unknown; text?: string };
 
 const hashes = new Map<string, string>();
 
+/** Whether a value is a text that stands apart. */
+export function isLong(value: unknown): value is string {
+  return typeof value === "string" && value.length >= LONG_TEXT;
+}
+
+/** Whether the hash of a text is known already. */
+export function isHashed(text: string): boolean {
+  return hashes.has(text);
+}
+
+/** Long texts hashed at once, by the browser's own threads where it has them. */
+const HASHED_AT_ONCE = 32;
+
+/** Finds the hashes of texts without holding the page up. */
+export async function hashAll(texts: readonly string[]): Promise<void> {
+  const { subtle } = globalThis.crypto ?? {};
+  for (let from = 0; from < texts.length; from += HASHED_AT_ONCE) {
+    const some = texts.slice(from, from + HASHED_AT_ONCE);
+    if (subtle) {
+      const digests = await Promise.all(some.map((text) => subtle.digest("SHA-256", new TextEncoder().encode(text))));
+      some.forEach((text, index) => hashes.set(text, hexadecimal(digests[index]!)));
+    } else {
+      some.forEach(hashOf);
+    }
+    await new Promise((resolve) => setTimeout(resolve));
+  }
+}
+
+function hexadecimal(digest: ArrayBuffer): string {
+  return Array.from(new Uint8Array(digest), (byte) => byte.toString(16).padStart(2, "0")).join("");
+}
+
 /** Hash of a text; texts seen before are not hashed again. */
-function hashOf(text: string): string {
+export function hashOf(text: string): string {
   let hash = hashes.get(text);
   if (hash === undefined) {
     hash = contentHash(new TextEncoder().encode(text));
@@ -50,13 +88,13 @@ function hashOf(text: string): string {
 export function toSaved(workbook: Partial<IWorkbookData>, now: Date): { saved: SavedWorkbook; texts: Map<string, string> } {
   const texts = new Map<string, string>();
   eachCell(workbook, (cell) => {
-    if (typeof cell.v !== "string" || cell.v.length < LONG_TEXT) return;
+    if (!isLong(cell.v)) return;
     const hash = hashOf(cell.v);
     texts.set(hash, cell.v);
     cell.text = hash;
     delete cell.v;
   });
-  return { saved: { format: FORMAT, version: FORM_VERSION, savedAt: now.toISOString(), workbook }, texts };
+  return { saved: { ...FORM, savedAt: now.toISOString(), workbook }, texts };
 }
 
 /** Hashes of the texts a saved workbook needs. */

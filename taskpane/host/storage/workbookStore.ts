@@ -1,4 +1,5 @@
-import { checkSaved, textsOf, type SavedWorkbook } from "./savedForm.ts";
+import { checkSaved, fromSaved, textsOf, type SavedWorkbook } from "./savedForm.ts";
+import { joined, PART_PREFIX, textsOfParts, type SavedHead, type SavedPart } from "./savedParts.ts";
 
 const DATABASE = "leapsheet";
 const WORKBOOKS = "workbooks";
@@ -7,11 +8,14 @@ const TEXTS = "texts";
 /** The one workbook the page keeps. */
 const CURRENT = "current";
 
+/** Either a whole workbook, as it came from a file, or the head of one whose parts stand beside it. */
 interface StoredWorkbook {
   readonly id: string;
   /** Grows with every save: who saves must have seen the last one. */
   readonly revision: number;
   readonly saved: SavedWorkbook;
+  readonly parts?: readonly string[];
+  readonly computedBy?: string;
 }
 
 /** Thrown where another tab has saved since this one last read or saved. */
@@ -19,13 +23,20 @@ export class ChangedElsewhere extends Error {
   override readonly name = "ChangedElsewhere";
 }
 
-/** The browser's own storage: the workbook, and its long texts once each under their hash. */
+/** A stored workbook as it is opened. */
+export interface LoadedWorkbook extends ReturnType<typeof fromSaved> {
+  /** Its parts, where what its formulas gave is stored too. */
+  readonly parts?: readonly SavedPart[];
+  readonly computedBy?: string;
+}
+
+/** The browser's own storage: the workbook in parts, and its long texts once each under their hash. */
 export interface WorkbookStore {
   /** The stored workbook, or `undefined` where there is none. Rejects with a sentence where it cannot be read. */
-  load(): Promise<{ saved: SavedWorkbook; texts: Map<string, string> } | undefined>;
-  /** Stores a workbook: all of it or nothing. */
-  save(saved: SavedWorkbook, texts: ReadonlyMap<string, string>): Promise<void>;
-  /** Stores a workbook in the place of whatever is there. */
+  load(): Promise<LoadedWorkbook | undefined>;
+  /** Stores the head of a workbook and the parts of it that changed: all of it or nothing. */
+  save(head: SavedHead, changed: readonly SavedPart[], texts: ReadonlyMap<string, string>): Promise<void>;
+  /** Stores a whole workbook in the place of whatever is there. */
   replace(saved: SavedWorkbook, texts: ReadonlyMap<string, string>): Promise<void>;
 }
 
@@ -34,8 +45,9 @@ export async function openWorkbookStore(): Promise<WorkbookStore> {
   const database = await open();
   let revision = 0;
   let stored = new Set<string>();
+  let storedParts = new Set<string>();
 
-  const write = async (saved: SavedWorkbook, texts: ReadonlyMap<string, string>, expected: number | undefined) => {
+  const write = async (next: Omit<StoredWorkbook, "id" | "revision">, changed: readonly SavedPart[], texts: ReadonlyMap<string, string>, expected: number | undefined) => {
     // Relaxed: handed to the system at once, so that a killed browser loses nothing; waiting for the disk itself would hold
     // up the next save for as long as the disk is busy.
     const change = database.transaction([WORKBOOKS, TEXTS], "readwrite", { durability: "relaxed" });
@@ -48,37 +60,69 @@ export async function openWorkbookStore(): Promise<WorkbookStore> {
       await done.catch(() => {});
       throw new ChangedElsewhere("another tab has saved this workbook since; reload to see it, or download this copy");
     }
-    for (const [hash, text] of texts) if (!stored.has(hash)) change.objectStore(TEXTS).put(text, hash);
-    workbooks.put({ id: CURRENT, revision: now + 1, saved } satisfies StoredWorkbook);
+    const fresh = [...texts].filter(([hash]) => !stored.has(hash));
+    const names = new Set(next.parts);
+    const gone = [...storedParts].filter((name) => !names.has(name));
+    // One after the other: copying a season's parts at once would hold the page up.
+    try {
+      for (const [hash, text] of fresh) await result(change.objectStore(TEXTS).put(text, hash));
+      for (const part of changed) await result(workbooks.put(part));
+      for (const name of gone) await result(workbooks.delete(name));
+      workbooks.put({ ...next, id: CURRENT, revision: now + 1 } satisfies StoredWorkbook);
+    } catch (error) {
+      // Nothing of it: the former workbook stays as it was.
+      if (!(error instanceof DOMException && error.name === "AbortError")) abort(change);
+      await done.catch(() => {});
+      throw error;
+    }
     await done;
     revision = now + 1;
-    for (const hash of texts.keys()) stored.add(hash);
+    for (const [hash] of fresh) stored.add(hash);
+    storedParts = names;
   };
 
   return {
     async load() {
       const view = database.transaction([WORKBOOKS, TEXTS], "readwrite");
       const done = finished(view);
-      const current = (await result(view.objectStore(WORKBOOKS).get(CURRENT))) as StoredWorkbook | undefined;
+      const workbooks = view.objectStore(WORKBOOKS);
+      const current = (await result(workbooks.get(CURRENT))) as StoredWorkbook | undefined;
       if (!current) return undefined;
       revision = current.revision;
-      const saved = checkSaved(current.saved);
-      const needed = textsOf(saved);
-      const texts = new Map<string, string>();
+      const head = checkSaved(current.saved);
       const all = view.objectStore(TEXTS);
-      const keys = (await result(all.getAllKeys())) as string[];
-      for (const hash of keys) {
+      const [parts, keys, values] = await Promise.all([
+        result(workbooks.getAll(IDBKeyRange.bound(PART_PREFIX, `${PART_PREFIX}\uffff`))) as Promise<SavedPart[]>,
+        result(all.getAllKeys()) as Promise<string[]>,
+        result(all.getAll()) as Promise<string[]>,
+      ]);
+      const wanted = new Set(current.parts);
+      const own = parts.filter(({ id }) => wanted.has(id));
+      const needed = current.parts ? textsOfParts(own) : textsOf(head);
+      const texts = new Map<string, string>();
+      keys.forEach((hash, index) => {
         // Texts no cell needs any more were kept for undo; a new session has none.
         if (!needed.has(hash)) all.delete(hash);
-        else texts.set(hash, (await result(all.get(hash))) as string);
-      }
+        else texts.set(hash, values[index]!);
+      });
       await done;
       stored = new Set(texts.keys());
-      return { saved, texts };
+      storedParts = new Set(parts.map(({ id }) => id));
+      if (!current.parts) return fromSaved(head, texts);
+      const { parts: names, computedBy } = current;
+      return { ...fromSaved(joined({ saved: head, parts: names }, own), texts), parts: own, computedBy };
     },
-    save: (saved, texts) => write(saved, texts, revision),
-    replace: (saved, texts) => write(saved, texts, undefined),
+    save: (head, changed, texts) => write(head, changed, texts, revision),
+    replace: (saved, texts) => write({ saved }, [], texts, undefined),
   };
+}
+
+function abort(transaction: IDBTransaction): void {
+  try {
+    transaction.abort();
+  } catch {
+    // It has ended already.
+  }
 }
 
 function open(): Promise<IDBDatabase> {
