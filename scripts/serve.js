@@ -1,7 +1,7 @@
 import { createReadStream, statSync } from "node:fs";
 import { createServer } from "node:http";
 import { extname, join, normalize, sep } from "node:path";
-import { EMBEDDED_POLICY, EXCEL_POLICY } from "./contentSecurityPolicy.js";
+import { EMBEDDED_POLICY } from "./contentSecurityPolicy.js";
 
 const TYPES = {
   ".html": "text/html; charset=utf-8",
@@ -77,7 +77,8 @@ function answer(folder, request, response) {
     "Content-Type": type,
     "Content-Length": size,
     "Cache-Control": hashed ? "public, max-age=31536000, immutable" : type.startsWith("text/html") ? "no-store" : "no-cache",
-    "Content-Security-Policy": name.endsWith("taskpane.html") ? EXCEL_POLICY : EMBEDDED_POLICY,
+    // The page for Excel carries its own policy, which depends on where Office.js comes from.
+    ...(!name.endsWith("/taskpane.html") && { "Content-Security-Policy": EMBEDDED_POLICY }),
     "X-Content-Type-Options": "nosniff",
     "Referrer-Policy": "no-referrer",
   });

@@ -54,6 +54,15 @@ describe("serve", () => {
     expect(await status("/", "HEAD")).toBe(200);
   });
 
+  test("sends the strict policy with everything but the page for Excel, which carries its own", async () => {
+    writeFileSync(join(folder, "taskpane.html"), "<p>pane</p>");
+    const policy = async (path: string) => (await fetch(`${server.url}${path}`)).headers.get("content-security-policy");
+    expect(await policy("")).toContain("script-src 'self';");
+    expect(await policy("a.0123abcd.js")).toContain("default-src 'none'");
+    expect(await policy("none")).toContain("default-src 'none'");
+    expect(await policy("taskpane.html")).toBeNull();
+  });
+
   test("takes the next port where the wanted one is in use, and listens on this machine only", async () => {
     const wanted = Number(new URL(server.url).port);
     const other = await serve({ folder, port: wanted });
