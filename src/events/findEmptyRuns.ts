@@ -1,4 +1,5 @@
 import type { LoadProfile } from "../trace/loadProfile.ts";
+import { sumOf } from "../trace/sumOf.ts";
 
 const LEVEL_SECONDS = 0.1;
 /** For an empty stretch that is shorter than the other ... */
@@ -50,27 +51,22 @@ function emptyFor(profile: LoadProfile, seconds: number): EmptyRuns {
   const blocks = sums.length;
   const width = Math.min(blocks, Math.max(1, Math.round((seconds * rate) / blockSize)));
   let sum = 0;
-  let square = 0;
   let lowest = Infinity;
+  let lowestEnd = 0;
   let highest = -Infinity;
-  let lowestSquare = 0;
   for (let b = 0; b < blocks; b++) {
     sum += sums[b]!;
-    square += squares[b]!;
-    if (b >= width) {
-      sum -= sums[b - width]!;
-      square -= squares[b - width]!;
-    }
+    if (b >= width) sum -= sums[b - width]!;
     if (b < width - 1) continue;
     if (sum < lowest) {
       lowest = sum;
-      lowestSquare = square;
+      lowestEnd = b + 1;
     }
     if (sum > highest) highest = sum;
   }
   const samples = width * blockSize;
   const level = lowest / samples;
-  const spread = Math.sqrt(Math.max(0, lowestSquare / samples - level * level));
+  const spread = Math.sqrt(Math.max(0, sumOf(squares, lowestEnd - width, lowestEnd) / samples - level * level));
   const half = (level + 0.25 * (highest / samples - level)) * blockSize;
   let loadedSum = 0;
   let loadedBlocks = 0;

@@ -1,4 +1,5 @@
 import type { LoadProfile } from "../trace/loadProfile.ts";
+import { sumOf } from "../trace/sumOf.ts";
 import type { Stretch } from "./findEmptyRuns.ts";
 
 /** Length of the means whose spread tells movement from noise: 50 ms keeps what is slower than about 9 Hz. */
@@ -38,25 +39,13 @@ export function weigh(force: Float64Array, start: number, end: number, rate: num
   // A window of one sample has a mean, and no spread to speak of.
   const pairs = Math.max(1, n - 1);
   const middle = start + (n >> 1);
-  let first = 0;
-  let second = 0;
-  let differences = 0;
-  let previous = force[start]!;
-  for (let i = start; i < middle; i++) {
-    const f = force[i]!;
-    first += f;
-    differences += (f - previous) * (f - previous);
-    previous = f;
-  }
-  for (let i = middle; i < end; i++) {
-    const f = force[i]!;
-    second += f;
-    differences += (f - previous) * (f - previous);
-    previous = f;
-  }
+  const first = sumOf(force, start, middle);
+  const second = sumOf(force, middle, end);
   const mean = (first + second) / n;
   const width = Math.max(1, Math.round(SWAY_BLOCKS_SECONDS * rate));
   let square = 0;
+  let differences = 0;
+  let previous = force[start]!;
   let impulse = 0;
   let impulseSum = 0;
   let impulseSquare = 0;
@@ -65,8 +54,11 @@ export function weigh(force: Float64Array, start: number, end: number, rate: num
   let blocks = 0;
   let sway = 0;
   for (let i = start; i < end; i++) {
-    const d = force[i]! - mean;
+    const f = force[i]!;
+    const d = f - mean;
     square += d * d;
+    differences += (f - previous) * (f - previous);
+    previous = f;
     block += d;
     if (++inBlock === width) {
       sway += block * block;
@@ -93,9 +85,7 @@ export function weigh(force: Float64Array, start: number, end: number, rate: num
 
 /** Mean force over a stretch of samples, N. */
 export function meanOf(force: Float64Array, { start, end }: Stretch): number {
-  let sum = 0;
-  for (let i = start; i < end; i++) sum += force[i]!;
-  return sum / (end - start);
+  return sumOf(force, start, end) / (end - start);
 }
 
 export interface QuietSearch {
@@ -128,11 +118,11 @@ export interface QuietStand {
  * @returns Window and end of the steady stretch in samples, or undefined where nobody stands still for 0.2 s.
  */
 export function findQuietStand(profile: LoadProfile, search: QuietSearch): QuietStand | undefined {
-  const { sums, squares, blockSize, rate } = profile;
+  const { sums, blockSize, rate } = profile;
   const perSecond = rate / blockSize;
   const firstBlock = Math.ceil((search.from ?? 0) / blockSize);
   const lastBlock = Math.min(sums.length, Math.floor(search.before / blockSize));
-  const provisional = search.bodyWeight ?? leastSpreadMean(sums, squares, blockSize, firstBlock, lastBlock, perSecond);
+  const provisional = search.bodyWeight ?? leastSpreadMean(profile, firstBlock, lastBlock);
   if (provisional === undefined || provisional <= 0) return undefined;
   const band = search.band ?? BAND;
   const low = provisional * (1 - band) * blockSize;
@@ -186,32 +176,10 @@ function movement(sums: Float64Array, blockSize: number, start: number, end: num
   return blocks > 1 ? Math.sqrt(square / (blocks - 1)) / (width * blockSize) : 0;
 }
 
-/** Mean of the 1 s window with the least spread; shorter where the record is shorter. */
-function leastSpreadMean(sums: Float64Array, squares: Float64Array, blockSize: number, first: number, last: number, perSecond: number): number | undefined {
-  const width = Math.min(Math.round(PROVISIONAL_SECONDS * perSecond), Math.floor((last - first) / 2));
-  if (width < 1) return undefined;
-  let sum = 0;
-  let square = 0;
-  let least = Infinity;
-  let mean = 0;
-  const samples = width * blockSize;
-  for (let b = first; b < last; b++) {
-    sum += sums[b]!;
-    square += squares[b]!;
-    if (b - width >= first) {
-      sum -= sums[b - width]!;
-      square -= squares[b - width]!;
-    }
-    if (b - first < width - 1) continue;
-    // An empty plate is quiet too: the spread counts against the load it carries.
-    const level = sum / samples;
-    const spread = level > 0 ? (square / samples - level * level) / (level * level) : Infinity;
-    if (spread < least) {
-      least = spread;
-      mean = level;
-    }
-  }
-  return Number.isFinite(least) ? mean : undefined;
+/** Mean of the 1 s window with the least spread; shorter where the record is shorter. An empty plate is quiet too: the spread counts against the load it carries. */
+function leastSpreadMean(profile: LoadProfile, first: number, last: number): number | undefined {
+  const width = Math.min(Math.round((PROVISIONAL_SECONDS * profile.rate) / profile.blockSize), Math.floor((last - first) / 2));
+  return stillestWindow(profile, first, last, width, 0, true)?.level;
 }
 
 /**
@@ -223,31 +191,52 @@ function leastSpreadMean(sums: Float64Array, squares: Float64Array, blockSize: n
  * @returns The window in samples, or undefined where less than `least` seconds remain.
  */
 export function findQuietEnd(profile: LoadProfile, from: number, length: number, least: number, load: number): Stretch | undefined {
-  const { sums, squares, blockSize, rate } = profile;
+  const { sums, blockSize, rate } = profile;
   const perSecond = rate / blockSize;
   const first = Math.ceil(from / blockSize);
   const width = Math.min(Math.round(length * perSecond), sums.length - first);
-  if (width < Math.round(least * perSecond) || width < 1) return undefined;
+  if (width < Math.round(least * perSecond)) return undefined;
+  const found = stillestWindow(profile, first, sums.length, width, load, false);
+  return found === undefined ? undefined : { start: (found.end - width) * blockSize, end: found.end * blockSize };
+}
+
+/** Spreads that differ by less than this, N^2 and as a share, are the same: a noise-free stand has none but for rounding. */
+const SAME_SPREAD = 1e-9;
+
+/**
+ * The window of so many blocks with the least spread among those with a mean force above a load, the last of those that are alike: the person
+ * has had longer to come to rest.
+ *
+ * @param relative Whether the spread counts against the mean force.
+ * @returns End of the window in blocks, and its mean force, N.
+ */
+function stillestWindow(profile: LoadProfile, first: number, last: number, width: number, load: number, relative: boolean): { end: number; level: number } | undefined {
+  if (width < 1) return undefined;
+  const { sums, squares, blockSize } = profile;
+  const samples = width * blockSize;
+  const same = relative ? 0 : SAME_SPREAD;
   let sum = 0;
   let square = 0;
   let lowest = Infinity;
   let best = -1;
-  const samples = width * blockSize;
-  for (let b = first; b < sums.length; b++) {
+  let bestLevel = 0;
+  for (let b = first; b < last; b++) {
     sum += sums[b]!;
     square += squares[b]!;
-    if (b - width >= first) {
+    if (b - first >= width) {
       sum -= sums[b - width]!;
       square -= squares[b - width]!;
     }
     if (b - first < width - 1) continue;
     const level = sum / samples;
-    const spread = square / samples - level * level;
-    // Later windows win a tie: the person has had longer to come to rest.
-    if (level > load && spread <= lowest * (1 + 1e-9) + 1e-9) {
+    if (!(level > load)) continue;
+    const variance = square / samples - level * level;
+    const spread = relative ? variance / (level * level) : variance;
+    if (spread <= lowest * (1 + same) + same) {
       lowest = spread;
       best = b + 1;
+      bestLevel = level;
     }
   }
-  return best < 0 ? undefined : { start: (best - width) * blockSize, end: best * blockSize };
+  return best < 0 ? undefined : { end: best, level: bestLevel };
 }

@@ -1,3 +1,6 @@
+import { ownMemory, type Take } from "../trace/memory.ts";
+import { sumOf } from "../trace/sumOf.ts";
+
 /** Velocity and displacement of the centre of mass over a stretch of samples. */
 export interface Motion {
   /** Index of the first sample. */
@@ -18,6 +21,7 @@ export interface Motion {
  * @param start First sample. @param end Sample after the last.
  * @param rate Sampling rate, Hz.
  * @param velocityAtStart m/s. @param displacementAtStart m.
+ * @param take Memory for the result; memory of its own where absent.
  * @returns Velocity in m/s and displacement in m.
  * @see Owen et al. (2014): trapezoids and Simpson's rule agree at 1000 Hz.
  */
@@ -30,11 +34,11 @@ export function integrate(
   rate: number,
   velocityAtStart = 0,
   displacementAtStart = 0,
+  take: Take = ownMemory,
 ): Motion {
   const n = Math.max(0, end - start);
-  const memory = new ArrayBuffer(16 * n);
-  const velocity = new Float64Array(memory, 0, n);
-  const displacement = new Float64Array(memory, 8 * n, n);
+  const velocity = take(n);
+  const displacement = take(n);
   const half = 0.5 / rate;
   const scale = gravity / weight;
   let v = velocityAtStart;
@@ -88,8 +92,7 @@ export function impulse(force: Float64Array, start: number, end: number, rate: n
     const slope = force[i + 1]! - force[i]!;
     return ((force[i]! + slope * (0.5 * (from + to) - i)) * (to - from)) / rate;
   }
-  let sum = 0;
-  for (let i = first + 1; i < last; i++) sum += force[i]!;
+  let sum = sumOf(force, first + 1, last);
   if (last > first) sum += 0.5 * (force[first]! + force[last]!);
   const lead = first - from;
   if (lead > 1e-9) {

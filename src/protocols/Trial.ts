@@ -10,6 +10,7 @@ import type { Facts } from "../quality/Facts.ts";
 import type { Settings } from "../settings/Settings.ts";
 import { settingNumber, settingWord } from "../settings/settingValues.ts";
 import { correctedProfile, loadProfile, type LoadProfile } from "../trace/loadProfile.ts";
+import type { Take } from "../trace/memory.ts";
 import type { Plate, Trace } from "../trace/Trace.ts";
 import { correctedForce } from "../trace/zero.ts";
 import { bodyWeightUncertainty } from "../uncertainty/bodyWeightUncertainty.ts";
@@ -31,7 +32,7 @@ export interface SideForce {
 
 /** One trial on its way through the analysis: what is known so far. */
 export class Trial {
-  readonly work = new Workings();
+  readonly work: Workings;
   readonly facts: Facts;
   readonly events = new Map<EventName, TraceEvent>();
   readonly phases: Phase[] = [];
@@ -76,8 +77,13 @@ export class Trial {
     readonly protocol: Protocol,
     readonly settings: Settings,
     readonly adjust: Adjust,
+    /** Memory for the columns of this trial. */
+    readonly take: Take,
+    /** Whether each step is written down. */
+    recording: boolean,
   ) {
     this.rate = trace.rate;
+    this.work = new Workings(take, recording);
     const cutOff = settingWord(settings, "filter") === "low-pass" ? settingNumber(settings, "filter-cut-off", Infinity) : Infinity;
     const filtered = cutOff < trace.rate / 2;
     const plates = filtered ? trace.plates.map((plate) => ({ role: plate.role, force: lowPass(plate.force, trace.rate, cutOff) })) : trace.plates;
@@ -99,10 +105,10 @@ export class Trial {
       this.left = { force: left!.force, unfiltered: this.before(left!).force, offset: 0, slope: 0, middle: 0 };
       this.right = { force: right!.force, unfiltered: this.before(right!).force, offset: 0, slope: 0, middle: 0 };
     }
-    this.profile = loadProfile(this.plates.map((plate) => plate.force), trace.rate);
+    this.profile = loadProfile(this.plates.map((plate) => plate.force), trace.rate, take);
     this.force = this.profile.force;
     this.unfilteredPlates = filtered ? this.plates.map((plate) => this.before(plate)) : this.plates;
-    this.unfiltered = filtered ? loadProfile(this.unfilteredPlates.map((plate) => plate.force), trace.rate) : this.profile;
+    this.unfiltered = filtered ? loadProfile(this.unfilteredPlates.map((plate) => plate.force), trace.rate, take) : this.profile;
     for (const [name, time] of adjust.events) {
       if (!(time >= 0 && time <= this.duration)) throw new InputError("out-of-range", `a moved event requires a time within the record; ${name} is not`);
     }
@@ -153,11 +159,14 @@ export class Trial {
 
   /** Refuses events whose order a person has turned around. */
   requireOrder(...names: readonly EventName[]): void {
-    const known = names.flatMap((name) => this.events.get(name) ?? []);
-    for (let k = 1; k < known.length; k++) {
-      const [before, after] = [known[k - 1]!, known[k]!];
-      if (after.time >= before.time || !(before.byHand || after.byHand)) continue;
-      throw new InputError("out-of-range", `moved events require their order; ${before.name} is not before ${after.name}`);
+    let before: TraceEvent | undefined;
+    for (const name of names) {
+      const event = this.events.get(name);
+      if (event === undefined) continue;
+      if (before !== undefined && event.time < before.time && (before.byHand || event.byHand)) {
+        throw new InputError("out-of-range", `moved events require their order; ${before.name} is not before ${name}`);
+      }
+      before = event;
     }
   }
 
@@ -215,8 +224,8 @@ export class Trial {
     // A sum is the trial's own array; the force of one plate is the recording's.
     const corrected = (profile: LoadProfile, plate: Plate): LoadProfile => {
       const { force } = profile;
-      const own = force !== plate.force;
-      return correctedProfile(profile, correctedForce(force, offset, slope, middle, this.rate, own ? force : undefined), offset, slope, middle);
+      const into = force === plate.force ? this.take(force.length) : force;
+      return correctedProfile(profile, correctedForce(force, offset, slope, middle, this.rate, into), offset, slope, middle);
     };
     const same = this.unfiltered === this.profile;
     this.profile = corrected(this.profile, this.plates[0]!);

@@ -13,6 +13,7 @@ import { Trial } from "./Trial.ts";
 import { GROUP_BITS } from "./workings.ts";
 import { judge, verdictOf } from "../quality/judge.ts";
 import type { Settings } from "../settings/Settings.ts";
+import { ownMemory, reusedMemory } from "../trace/memory.ts";
 import type { Trace } from "../trace/Trace.ts";
 
 /**
@@ -28,8 +29,9 @@ import type { Trace } from "../trace/Trace.ts";
  * @throws {InputError} `wrong-shape` or `not-a-number` where the trace cannot be one.
  */
 export function analyse(trace: Trace, protocol: Protocol, settings: Settings, adjust: Adjust = NO_ADJUST): Analysis {
-  const trial = new Trial(trace, protocol, settings, adjust);
-  const hops: readonly Hop[] = run(trial);
+  MEMORY.restart();
+  const trial = new Trial(trace, protocol, settings, adjust, MEMORY.take, false);
+  const hops = run(trial);
   if (trial.facts.noFlight === true) trial.facts.otherLeg = otherLegCarries(trial);
   const findings = judge(trial.facts, settings);
   let bits = 0;
@@ -38,7 +40,7 @@ export function analyse(trace: Trace, protocol: Protocol, settings: Settings, ad
   if (trial.facts.clipping?.some((clip) => clip.part === "push") === true) {
     for (const id of CLIPPED_FORCES) for (const side of ["", "Left", "Right"]) trial.work.metrics.delete(id + side);
   }
-  return new Analysed(trial, findings, removed, hops);
+  return new Analysed(trial, findings, hops, removed);
 }
 
 /**
@@ -54,15 +56,16 @@ class Analysed implements Analysis {
   readonly phases: Analysis["phases"];
   readonly metrics: Analysis["metrics"];
   readonly verdict: Analysis["verdict"];
+  private readonly reasons: ReadonlyMap<string, string>;
+  private missed: Analysis["missing"] | undefined;
+  private worked: Analysis["steps"] | undefined;
   private series: TimeSeries | undefined;
-  private reasons: Analysis["missing"] | undefined;
-  private working: Analysis["steps"] | undefined;
 
   constructor(
-    private readonly trial: Trial,
+    trial: Trial,
     readonly findings: Analysis["findings"],
+    readonly hops: Analysis["hops"],
     private readonly removed: ReadonlyMap<string, number> | undefined,
-    readonly hops: readonly Hop[],
   ) {
     this.protocol = trial.protocol;
     this.settings = trial.settings;
@@ -70,21 +73,32 @@ class Analysed implements Analysis {
     this.trace = trial.trace;
     this.events = trial.events;
     this.phases = trial.phases.sort((a, b) => a.start - b.start);
-    this.metrics = trial.work.metrics;
+    this.metrics = trial.work.settle();
     this.verdict = verdictOf(findings);
+    this.reasons = trial.reasons;
   }
 
   get missing(): Analysis["missing"] {
-    return (this.reasons ??= missingReasons(this.trial, this.findings, this.removed));
+    return (this.missed ??= missingReasons(this.protocol.test, this.metrics, this.reasons, this.findings, this.removed));
   }
 
   get steps(): Analysis["steps"] {
-    return (this.working ??= this.trial.work.steps());
+    return (this.worked ??= again(this).work.steps());
   }
 
   timeSeries(): TimeSeries {
-    return (this.series ??= timeSeriesOf(this.trial));
+    return (this.series ??= timeSeriesOf(again(this)));
   }
+}
+
+/** The columns of a trial are gone when the next one is analysed. */
+const MEMORY = reusedMemory();
+
+/** Runs the trial once more for who asks how: with columns of its own, and every step written down. */
+function again({ trace, protocol, settings, adjust }: Analysis): Trial {
+  const trial = new Trial(trace, protocol, settings, adjust, ownMemory, true);
+  run(trial);
+  return trial;
 }
 
 /** Forces that a force cut off during the push makes too low. */

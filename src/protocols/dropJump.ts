@@ -242,7 +242,7 @@ function integrated(trial: Trial, touchdown: Crossing, takeoff: Crossing, landin
   facts.route = chosen;
   const first = Math.max(0, Math.floor(touchdown.time * rate));
   const end = chosen === "backward" ? rest!.end : Math.min(trial.samples, Math.ceil(((landing?.time ?? takeoff.time) + LONG_LANDING_SECONDS) * rate));
-  const bare = integrate(trial.force, weight.value, gravity.value, first, end, rate);
+  const bare = integrate(trial.force, weight.value, gravity.value, first, end, rate, 0, 0, trial.take);
   const at = (time: number): number => valueAt(bare.velocity, time * rate - first);
   let anchorTime = touchdown.time;
   let anchor: Quantity;
@@ -388,14 +388,14 @@ function standOnBox(trial: Trial, before: Stretch | undefined, threshold: number
   if (plate === undefined || before === undefined) return undefined;
   const limit = before.end;
   const recorded = trial.before(plate).force;
-  const empty = findEmptyRuns(loadProfile([recorded], rate));
+  const empty = findEmptyRuns(loadProfile([recorded], rate, trial.take));
   const run = [...empty.runs].reverse().find(({ start }) => start > 0 && start < limit);
   if (run === undefined) return undefined;
   const stretch = zeroStretch(run.start, run.end, rate);
   const zero = stretch === undefined || trial.word("zero-correction") === "none" ? 0 : zeroReading(recorded, stretch.start, stretch.end).mean;
   const force = zero === 0 ? plate.force : correctedForce(plate.force, zero, 0, 0, rate);
   const edge = takeoffEdge(force, { start: run.start, end: Math.max(run.start + 2, Math.min(run.end, limit)) }, threshold, LOADED_SHARE * empty.loaded, rate);
-  const profile = loadProfile([force], rate);
+  const profile = loadProfile([force], rate, trial.take);
   const accept = (w: number): number => Math.max((trial.number("q1-sd-look") / 100) * w, trial.number("q1-sd-look-force"));
   const stand = findQuietStand(profile, { before: run.start, length: trial.number("weighing-length"), accept });
   if (edge === undefined || stand === undefined) return undefined;
@@ -414,7 +414,7 @@ function leavingBox(trial: Trial, { force, weighing, steadyUntil, emptyFrom, lea
   const pinned = trial.adjust.events.has("boxWeighingStart");
   const start = pinned ? weighing.start : Math.max(weighing.end, onset - Math.round(0.03 * rate));
   const leave = trial.event("stepOff", found);
-  const motion = integrate(force, weighing.mean, g, start, Math.ceil(leave * rate) + 1, rate);
+  const motion = integrate(force, weighing.mean, g, start, Math.ceil(leave * rate) + 1, rate, 0, 0, trial.take);
   const v = valueAt(motion.velocity, leave * rate - start) - (pinned ? meanOver(motion, weighing) : 0);
   const samples = weighing.end - weighing.start;
   const seconds = leave - start / rate;

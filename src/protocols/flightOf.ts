@@ -5,7 +5,9 @@ import * as formulas from "./formulas.ts";
 import type { EmptyRuns, Stretch } from "../events/findEmptyRuns.ts";
 import { type FlightEdge, landingEdge, takeoffEdge } from "../events/flightEdges.ts";
 import { meanOf } from "../events/quietStanding.ts";
+import type { Clipping } from "../quality/Facts.ts";
 import { clippedSamples } from "../trace/clipping.ts";
+import type { LoadProfile } from "../trace/loadProfile.ts";
 import { zeroReading, zeroStretch, type ZeroReading } from "../trace/zero.ts";
 import { LANDING, POSTURE, TAKEOFF, THRESHOLD, TOUCHDOWN, ZERO } from "../uncertainty/sources.ts";
 
@@ -14,7 +16,8 @@ const RESIDUAL_FACTOR = 1.2;
 const LOADED_SHARE = 0.1;
 /** Only a force well below zero can lie on the lower rail; an empty plate is flat as well. */
 const RAIL_SHARE = 0.05;
-const LARGE_SHARE = 0.35;
+/** One plate is above the sum where the other reads below zero: not by more than this leaves of it. */
+const NEAR_SHARE = 0.9;
 const NOISE_FREE = 1e-3;
 /** A cut is not taken for higher than this, N: the setting of the threshold ends here too. */
 const MOST_CUT = 100;
@@ -173,43 +176,50 @@ export function edgeDoubt(trial: Trial, edge: FlightEdge | undefined, threshold:
 
 /** Looks for a force that was cut off at the end of the range, and says which part it spoils. */
 export function findClipping(trial: Trial, takeoff: number | undefined): void {
+  const { sums, blockSize } = trial.unfiltered;
   const quantum = Math.max(trial.trace.step, trial.trace.rounding);
   const range = trial.number("q5-range");
-  const found = [];
-  for (const plate of trial.unfilteredPlates) {
-    const largestAt = largestOf(trial, plate.force);
-    const lowAt = lowerRailAt(trial, plate.force, largestAt);
-    for (const at of lowAt === undefined ? [largestAt] : [largestAt, lowAt]) {
-      const level = plate.force[at]!;
-      const flat = clippedSamples(plate.force, at, quantum, trial.number("q5-samples"), trial.number("q5-entry"));
+  let lowest = 0;
+  let top = 0;
+  for (let b = 0; b < sums.length; b++) {
+    if (sums[b]! < lowest) lowest = sums[b]!;
+    if (sums[b]! > sums[top]!) top = b;
+  }
+  const found: Clipping[] = [];
+  for (const { force, role } of trial.unfilteredPlates) {
+    const largestAt = topOf(trial.unfiltered, force, top);
+    // Only a force that reads far below zero for 10 ms can lie on its lower rail.
+    const low = lowest < -RAIL_SHARE * force[largestAt]! * blockSize;
+    for (const at of low ? [largestAt, bottomOf(force)] : [largestAt]) {
+      const level = force[at]!;
+      const flat = clippedSamples(force, at, quantum, trial.number("q5-samples"), trial.number("q5-entry"));
       if (flat === 0 && !(range > 0 && Math.abs(level) >= 0.995 * range)) continue;
       const part: "push" | "landing" = takeoff === undefined || at / trial.rate < takeoff ? "push" : "landing";
-      found.push(plate.role === "total" ? { force: level, part } : { plate: plate.role, force: level, part });
+      found.push(role === "total" ? { force: level, part } : { plate: role, force: level, part });
     }
   }
   if (found.length > 0) trial.facts.clipping = found;
 }
 
-/** Sample at which a plate first reads its largest value: where the sum is large, since one plate is never far above it. */
-function largestOf(trial: Trial, force: Float64Array): number {
-  const { sums, blockSize } = trial.unfiltered;
-  let top = 0;
-  for (let b = 0; b < sums.length; b++) if (sums[b]! > top) top = sums[b]!;
+/**
+ * Sample at which a plate first reads its largest value. A block of the sum in which no sample comes near what the plate reads in the largest
+ * block needs no look: none lies farther from the mean than the root of the summed squares of all distances, and a plate is not far above the sum.
+ */
+function topOf({ sums, squares, blockSize }: LoadProfile, force: Float64Array, topBlock: number): number {
+  let least = 0;
+  for (let i = topBlock * blockSize; i < Math.min(force.length, (topBlock + 1) * blockSize); i++) if (force[i]! > least) least = force[i]!;
+  least *= NEAR_SHARE;
   let at = 0;
   for (let b = 0; b < sums.length; b++) {
-    if (sums[b]! < LARGE_SHARE * top) continue;
+    const mean = sums[b]! / blockSize;
+    const below = least - mean;
+    if (below > 0 && below * below > squares[b]! - mean * sums[b]!) continue;
     for (let i = b * blockSize; i < (b + 1) * blockSize; i++) if (force[i]! > force[at]!) at = i;
   }
   return at;
 }
 
-/** Sample at which a plate reads far below zero, where it does for 10 ms: only there can it lie on its lower rail. */
-function lowerRailAt(trial: Trial, force: Float64Array, largestAt: number): number | undefined {
-  const { sums, blockSize } = trial.unfiltered;
-  const low = -RAIL_SHARE * force[largestAt]! * blockSize;
-  let negative = false;
-  for (let b = 0; b < sums.length; b++) if (sums[b]! < low) negative = true;
-  if (!negative) return undefined;
+function bottomOf(force: Float64Array): number {
   let at = 0;
   for (let i = 1; i < force.length; i++) if (force[i]! < force[at]!) at = i;
   return at;

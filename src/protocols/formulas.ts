@@ -30,20 +30,23 @@ const difference = (a: number, b: number): number => a - b;
 const ratio = (a: number, b: number): number => a / b;
 const copy = (a: number): number => a;
 
+type Compute = NonNullable<Formula["compute"]>;
+
 function measured(gives: string, unit: string, text: string, ...symbols: FormulaSymbol[]): Formula {
-  return { gives, unit, text, symbols };
+  return formula(gives, unit, text, symbols, false, undefined);
 }
 function inner(gives: string, unit: string, text: string, ...symbols: FormulaSymbol[]): Formula {
-  return { gives, unit, text, symbols, inner: true };
+  return formula(gives, unit, text, symbols, true, undefined);
 }
-function computed(
-  gives: string,
-  unit: string,
-  text: string,
-  symbols: FormulaSymbol[],
-  compute: (a: number, b: number, c: number, d: number) => number,
-): Formula {
-  return { gives, unit, text, symbols, compute };
+function computed(gives: string, unit: string, text: string, symbols: FormulaSymbol[], compute: Compute): Formula {
+  return formula(gives, unit, text, symbols, false, compute);
+}
+function innerComputed(gives: string, unit: string, text: string, symbols: FormulaSymbol[], compute: Compute): Formula {
+  return formula(gives, unit, text, symbols, true, compute);
+}
+/** All formulas have one layout: what reads them is faster so. */
+function formula(gives: string, unit: string, text: string, symbols: readonly FormulaSymbol[], isInner: boolean, compute: Compute | undefined): Formula {
+  return { gives, unit, text, symbols, inner: isInner, compute };
 }
 
 // Weighing and plates.
@@ -57,7 +60,7 @@ export const bodyWeightDoubt = computed(
   [["u_window", "N"], ["u_zero", "N"], ["q", "N"]],
   (window, zero, step) => Math.sqrt(window * window + zero * zero + (step * step) / 12),
 );
-export const movedMass: Formula = { gives: "movedMass", unit: "kg", text: "BW / g", symbols: [BW, G], inner: true, compute: ratio };
+export const movedMass = innerComputed("movedMass", "kg", "BW / g", [BW, G], ratio);
 export const bodyMass = computed("bodyMass", "kg", "BW / g - m_load", [BW, G, ["m_load", "kg", "load"]], (w, g, load) => w / g - load);
 export const flightOffset = measured("flightOffset", "N", "mean F of the empty plates", ["t_1", "s"], ["t_2", "s"]);
 export const driftRate = computed(
@@ -86,13 +89,13 @@ export const takeoffVelocityOfFlight = computed(
 );
 export const heightOfVelocity = computed("jumpHeightTakeoffVelocity", "m", "v_TO^2 / (2 g)", [V_TO, G], jumpHeightFromTakeoffVelocity);
 export const heightOfFlight = computed("jumpHeightFlightTime", "m", "g t_f^2 / 8", [T_F, G], jumpHeightFromFlightTime);
-export const heightOfFlightWithPosture: Formula = {
-  gives: "jumpHeightFlightTime",
-  unit: "m",
-  text: "g t_f^2 / 8",
-  symbols: [T_F, G, ["posture", "m", "landing-posture-u"]],
-  compute: (t, g, posture) => jumpHeightFromFlightTime(t, g) + posture,
-};
+export const heightOfFlightWithPosture = computed(
+  "jumpHeightFlightTime",
+  "m",
+  "g t_f^2 / 8",
+  [T_F, G, ["posture", "m", "landing-posture-u"]],
+  (t, g, posture) => jumpHeightFromFlightTime(t, g) + posture,
+);
 export const heightAboveStanding = computed(
   "jumpHeightAboveStanding",
   "m",
@@ -197,19 +200,12 @@ export const peakPower = measured("peakPower", "W", "max F v, t_1 <= t < t_2", .
 export const minimumPowerBraking = measured("minimumPowerBraking", "W", "min F v, t_1 <= t < t_2", ...SPAN);
 
 /** Work on the centre of mass per kilogram, then mean power: `m (v_2^2 - v_1^2) / 2 + m g dz` over time. */
-export const propulsionWork: Formula = {
-  gives: "propulsionWork",
-  unit: "J/kg",
-  text: "(v_2^2 - v_1^2) / 2 + g dz",
-  symbols: [["v_2", "m/s"], ["v_1", "m/s"], G, ["dz", "m", "propulsionDisplacement"]],
-  inner: true,
-  compute: (v2, v1, g, dz) => 0.5 * (v2 * v2 - v1 * v1) + g * dz,
-};
-export const brakingWork: Formula = {
-  ...propulsionWork,
-  gives: "brakingWork",
-  symbols: [["v_2", "m/s"], ["v_1", "m/s"], G, ["dz", "m", "brakingDisplacement"]],
-};
+const workPerMass: Compute = (v2, v1, g, dz) => 0.5 * (v2 * v2 - v1 * v1) + g * dz;
+function workOver(gives: string, dz: string): Formula {
+  return innerComputed(gives, "J/kg", "(v_2^2 - v_1^2) / 2 + g dz", [["v_2", "m/s"], ["v_1", "m/s"], G, ["dz", "m", dz]], workPerMass);
+}
+export const propulsionWork = workOver("propulsionWork", "propulsionDisplacement");
+export const brakingWork = workOver("brakingWork", "brakingDisplacement");
 const perTime = (m: number, work: number, t: number): number => (m * work) / t;
 export const meanPowerPropulsion = computed(
   "meanPowerPropulsion",

@@ -4,6 +4,7 @@ import { extremeForce, riseQuantity, sideImpulses } from "./phaseMetrics.ts";
 import type { Trial } from "./Trial.ts";
 import { INTEGRAL, LANDING_GROUP, type Quantity, TIMES, WEIGHT } from "./workings.ts";
 import { findQuietEnd, weigh, type Weighing } from "../events/quietStanding.ts";
+import { sumOf } from "../trace/sumOf.ts";
 import { NOISE, SAMPLING } from "../uncertainty/sources.ts";
 
 const PEAK_SECONDS = 0.3;
@@ -78,20 +79,30 @@ export function stabilisation(trial: Trial, landing: Quantity): void {
   const w = trial.weight!.value;
   const band = (trial.number("stabilisation-band") / 100) * w;
   const needed = Math.round(trial.number("stabilisation-length") * rate);
-  const low = w - band;
-  const high = w + band;
-  let count = 0;
-  let i = Math.ceil(landing.value * rate);
-  for (; i < force.length && count < needed; i++) {
-    const f = force[i]!;
-    count = f >= low && f <= high ? count + 1 : 0;
-  }
-  if (count < needed) {
+  const start = firstStretch(force, Math.ceil(landing.value * rate), needed, w - band, w + band);
+  if (start === undefined) {
     trial.reasons.set("timeToStabilisation", "the force does not stay within the band around body weight for long enough before the record ends");
     return;
   }
-  const time = trial.event("stabilised", (i - needed) / rate);
-  work.give(formulas.timeToStabilisation, entry(trial, i - needed, time), landing);
+  const time = trial.event("stabilised", start / rate);
+  work.give(formulas.timeToStabilisation, entry(trial, start, time), landing);
+}
+
+/**
+ * First sample from which the force stays within a band for so many samples. Each stretch is looked through from its end: its last sample
+ * outside the band rules out every start up to there, and no sample is looked at twice.
+ */
+function firstStretch(force: Float64Array, from: number, needed: number, low: number, high: number): number | undefined {
+  let start = from;
+  let seen = from;
+  for (let end = start + needed; end <= force.length; end = start + needed) {
+    let i = end - 1;
+    while (i >= seen && force[i]! >= low && force[i]! <= high) i--;
+    if (i < seen) return start;
+    start = i + 1;
+    seen = end;
+  }
+  return undefined;
 }
 
 /** Instant at which the force enters a band for good, found at a sample: as sharp as its slope against the noise. */
@@ -144,8 +155,7 @@ export function velocityAtEnd(trial: Trial, kinematics: Kinematics, stand: Weigh
     i = first;
     v = motion.velocity[first - motion.start]!;
   } else if (i < first) {
-    let sum = -0.5 * (force[i]! + force[first]!);
-    for (let k = i; k <= first; k++) sum += force[k]!;
+    const sum = sumOf(force, i, first + 1) - 0.5 * (force[i]! + force[first]!);
     v += (g / w) * (sum / rate) - (g * (first - i)) / rate;
   }
   let total = v;

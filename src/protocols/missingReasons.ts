@@ -1,22 +1,28 @@
 import type { Finding } from "./Analysis.ts";
-import type { Trial } from "./Trial.ts";
+import type { Test } from "./Protocol.ts";
 import { GROUP_BITS } from "./workings.ts";
 import { metricsOf } from "../catalogue/metrics.ts";
 
 /**
  * Why each metric of the test that is not there is missing.
  *
- * @param trial The trial after analysis. @param findings What the rules found.
- * @param removed Metrics that a rule took out, with the bits of the groups.
+ * @param test The test. @param metrics What the analysis gave. @param reasons Why a metric could not be had, by id, where the analysis knows.
+ * @param findings What the rules found. @param removed Metrics that a rule took out, with the bits of the groups.
  * @returns One sentence by metric id.
  */
-export function missingReasons(trial: Trial, findings: readonly Finding[], removed: ReadonlyMap<string, number> | undefined): ReadonlyMap<string, string> {
+export function missingReasons(
+  test: Test,
+  metrics: ReadonlyMap<string, unknown>,
+  reasons: ReadonlyMap<string, string>,
+  findings: readonly Finding[],
+  removed: ReadonlyMap<string, number> | undefined,
+): ReadonlyMap<string, string> {
   const missing = new Map<string, string>();
-  for (const metric of metricsOf(trial.protocol.test)) {
-    if (trial.work.metrics.has(metric.id)) continue;
+  for (const metric of metricsOf(test)) {
+    if (metrics.has(metric.id)) continue;
     const bits = removed?.get(metric.id) ?? metric.needs.reduce((sum, group) => sum | GROUP_BITS[group], 0);
     const finding = findings.find(({ removes }) => removes.some((group) => (GROUP_BITS[group] & bits) !== 0));
-    missing.set(metric.id, finding?.message ?? trial.reasons.get(metric.id) ?? ruleReason(metric.id, findings) ?? ownReason(findings));
+    missing.set(metric.id, finding?.message ?? reasons.get(metric.id) ?? ruleReason(metric.id, findings) ?? ownReason(findings));
   }
   return missing;
 }

@@ -51,80 +51,79 @@ export function sideImpulse(side: SideForce, start: number, end: number, rate: n
 /** Where a force is largest (1) or smallest (-1). */
 type Sign = 1 | -1;
 
+/** An extreme of a force: its position in samples, which is a sample or an end of the stretch between two samples. */
+interface Extreme {
+  readonly at: number;
+  readonly quantity: Quantity;
+}
+
 /**
  * Largest (or smallest) force of the sum and of each side over a stretch of time, its ends with it: a force that still rises at the end
  * of a phase is largest there, between two samples.
  *
  * @returns Position in samples, and the value; undefined where the stretch holds no sample.
  */
-export function extremeForce(
-  trial: Trial,
-  formulas: PhaseFormulas,
-  start: Quantity,
-  end: Quantity,
-  needs: number,
-  sign: Sign = 1,
-): { at: number; quantity: Quantity } | undefined {
-  const { work, rate, force } = trial;
-  const sum = extremeAt(force, (i) => force[i]!, (position) => valueAt(force, position), start.value, end.value, rate, sign);
+export function extremeForce(trial: Trial, formulas: PhaseFormulas, start: Quantity, end: Quantity, needs: number, sign: Sign = 1): Extreme | undefined {
+  const { work, left, right } = trial;
+  const sum = extremeOf(trial, undefined, start, end, needs, sign);
   if (sum === undefined) return undefined;
-  const quantity = work.measured(formulas.sum, extremeQuantity(trial, force, sum, needs, sign, start, end), start, end);
-  eachSide(trial, formulas, (side) => {
-    const extreme = extremeAt(
-      side.force, (i) => sideValue(side, i, rate), (position, inside) => sideAtEnd(trial, side, position, inside), start.value, end.value, rate, sign,
-    );
-    return extreme === undefined ? undefined : extremeQuantity(trial, side.force, extreme, needs | SIDES, sign, start, end);
-  }, start, end);
-  return { at: sum.at, quantity };
-}
-
-/** Force of one side at an end of a phase: its share of the sum at the nearest sample of the phase, N. */
-function sideAtEnd(trial: Trial, side: SideForce, position: number, inside: number): number {
-  const whole = trial.force[inside]!;
-  const there = sideValue(side, inside, trial.rate);
-  return whole === 0 ? there : (there * valueAt(trial.force, position)) / whole;
-}
-
-interface Extreme {
-  /** Position in samples: a sample, or an end of the stretch between two samples. */
-  readonly at: number;
-  readonly value: number;
-}
-
-/** The extreme of a stretch of time, among its samples and its two ends; undefined where there is no sample. */
-function extremeAt(
-  force: Float64Array,
-  atSample: (i: number) => number,
-  atEnd: (position: number, inside: number) => number,
-  start: number,
-  end: number,
-  rate: number,
-  sign: Sign,
-): Extreme | undefined {
-  const sample = (sign > 0 ? largestAt : smallestAt)(force, start, end, rate);
-  if (sample < 0) return undefined;
-  let extreme: Extreme = { at: sample, value: atSample(sample) };
-  for (const [position, inside] of [[start * rate, Math.ceil(start * rate - 1e-6)], [end * rate, Math.ceil(end * rate - 1e-6) - 1]] as const) {
-    if (!(position >= 0 && position <= force.length - 1)) continue;
-    const value = atEnd(position, inside);
-    if (sign * (value - extreme.value) > 0) extreme = { at: position, value };
+  work.measured(formulas.sum, sum.quantity, start, end);
+  if (left !== undefined && right !== undefined) {
+    work.measured(formulas.left, extremeOf(trial, left, start, end, needs | SIDES, sign)!.quantity, start, end);
+    work.measured(formulas.right, extremeOf(trial, right, start, end, needs | SIDES, sign)!.quantity, start, end);
   }
-  return extreme;
+  return sum;
+}
+
+/** The extreme of the sum, or of a side, among the samples of a stretch of time and its two ends; undefined where there is no sample. */
+function extremeOf(trial: Trial, side: SideForce | undefined, start: Quantity, end: Quantity, needs: number, sign: Sign): Extreme | undefined {
+  const { rate } = trial;
+  const force = side === undefined ? trial.force : side.force;
+  const sample = sign > 0 ? largestAt(force, start.value, end.value, rate) : smallestAt(force, start.value, end.value, rate);
+  if (sample < 0) return undefined;
+  let at = sample;
+  let value = side === undefined ? force[sample]! : sideValue(side, sample, rate);
+  let instant = start;
+  const atStart = valueAtEnd(trial, side, start.value * rate, Math.ceil(start.value * rate - 1e-6));
+  if (sign * (atStart - value) > 0) {
+    at = start.value * rate;
+    value = atStart;
+  }
+  const atEnd = valueAtEnd(trial, side, end.value * rate, Math.ceil(end.value * rate - 1e-6) - 1);
+  if (sign * (atEnd - value) > 0) {
+    at = end.value * rate;
+    value = atEnd;
+    instant = end;
+  }
+  return extremeQuantity(trial, force, at, value, needs, sign, instant);
+}
+
+/**
+ * Force at an end of a phase, between samples, N: of the sum, or of a side by its share of the sum at the nearest sample inside the phase. Not a
+ * number outside the record.
+ */
+function valueAtEnd(trial: Trial, side: SideForce | undefined, position: number, inside: number): number {
+  const { force, rate } = trial;
+  if (!(position >= 0 && position <= force.length - 1)) return NaN;
+  if (side === undefined) return valueAt(force, position);
+  const whole = force[inside]!;
+  const there = sideValue(side, inside, rate);
+  return whole === 0 ? there : (there * valueAt(force, position)) / whole;
 }
 
 /**
  * An extreme: at a sample the true one may lie between samples, by a part of the step to the next one, and the largest of several noisy
- * samples lies above the force; at an end of the stretch the doubt of that instant enters.
+ * samples lies above the force; between samples, at an instant that ends the stretch, the doubt of that instant enters.
  */
-function extremeQuantity(trial: Trial, force: Float64Array, { at, value }: Extreme, needs: number, sign: Sign, start: Quantity, end: Quantity): Quantity {
+function extremeQuantity(trial: Trial, force: Float64Array, at: number, value: number, needs: number, sign: Sign, instant: Quantity): Extreme {
   const { work, rate } = trial;
   const extreme = trial.forceQuantity(value, needs);
-  if (!Number.isInteger(at)) return work.combined(value, needs, extreme, at === start.value * rate ? start : end, slopeAt(force, at, rate));
+  if (!Number.isInteger(at)) return { at, quantity: work.combined(value, needs, extreme, instant, slopeAt(force, at, rate)) };
   const before = force[Math.max(0, at - 1)]!;
   const after = force[Math.min(force.length - 1, at + 1)]!;
   work.put(extreme, SAMPLING, Math.max(Math.abs(force[at]! - before), Math.abs(force[at]! - after)) / 4);
   work.put(extreme, NOISE, trial.noise * ofSeveral(rivals((i) => sign * force[i]!, at, force.length, trial.noise)));
-  return extreme;
+  return { at, quantity: extreme };
 }
 
 /** Samples around an extreme (itself included) that are within three noises of it: any of them could have been the largest. */
@@ -132,12 +131,15 @@ export function rivals(valueOf: (i: number) => number, at: number, length: numbe
   if (noise === 0) return 1;
   const top = valueOf(at);
   let count = 1;
-  for (const step of [1, -1]) {
-    for (let i = at + step; i >= 0 && i < length; i += step) {
-      const below = top - valueOf(i);
-      if (below > CLEARLY_BELOW * noise) break;
-      if (below < RIVAL * noise) count++;
-    }
+  for (let i = at + 1; i < length; i++) {
+    const below = top - valueOf(i);
+    if (below > CLEARLY_BELOW * noise) break;
+    if (below < RIVAL * noise) count++;
+  }
+  for (let i = at - 1; i >= 0; i--) {
+    const below = top - valueOf(i);
+    if (below > CLEARLY_BELOW * noise) break;
+    if (below < RIVAL * noise) count++;
   }
   return count;
 }
@@ -150,42 +152,56 @@ export function ofSeveral(n: number): number {
   return Math.sqrt(1 + 1.4 * Math.log(n));
 }
 
-/** Mean force of the sum and of each side over a stretch of time; the doubt of its ends is in it. */
-export function meanForce(trial: Trial, formulas: PhaseFormulas, start: Quantity, end: Quantity, needs: number): void {
+/**
+ * Gross impulse of each side over a phase, and the mean force of the sum and of each side; the sum's net impulse is mass times change of
+ * velocity. The doubt of the ends is in all of them.
+ */
+export function phaseForces(trial: Trial, impulses: PhaseFormulas, means: PhaseFormulas, start: Quantity, end: Quantity, needs: number): void {
   const length = end.value - start.value;
   if (!(length > 0)) return;
-  const { work, rate, force } = trial;
-  const count = Math.max(1, length * rate);
+  const { work, rate, force, left, right } = trial;
   const mean = impulse(force, start.value, end.value, rate) / length;
-  const atStart = (mean - valueAt(force, start.value * rate)) / length;
-  const atEnd = (valueAt(force, end.value * rate) - mean) / length;
-  const withStart = work.combined(mean, needs, trial.forceQuantity(mean, needs, count), start, atStart);
-  work.measured(formulas.sum, work.combined(mean, needs, withStart, end, atEnd), start, end);
-  eachSide(trial, formulas, (side) => sideMean(trial, side, start, end, needs), start, end);
+  const ofSum = (): Quantity => meanQuantity(trial, mean, valueAt(force, start.value * rate), valueAt(force, end.value * rate), start, end, needs);
+  if (left === undefined || right === undefined) {
+    work.measured(means.sum, ofSum(), start, end);
+    return;
+  }
+  const ofLeft = sideImpulse(left, start.value, end.value, rate);
+  const ofRight = sideImpulse(right, start.value, end.value, rate);
+  work.measured(impulses.left, impulseQuantity(trial, left, ofLeft, start, end, needs), start, end);
+  work.measured(impulses.right, impulseQuantity(trial, right, ofRight, start, end, needs), start, end);
+  work.measured(means.sum, ofSum(), start, end);
+  const meanOf = (side: SideForce, total: number): Quantity =>
+    meanQuantity(trial, total / length, sideValue(side, start.value * rate, rate), sideValue(side, end.value * rate, rate), start, end, needs | SIDES);
+  work.measured(means.left, meanOf(left, ofLeft), start, end);
+  work.measured(means.right, meanOf(right, ofRight), start, end);
 }
 
-/** Mean force of one side over a stretch of time, with the doubt of its ends. */
-function sideMean(trial: Trial, side: SideForce, start: Quantity, end: Quantity, needs: number): Quantity {
+/** A mean force between two instants, with the force at each. */
+function meanQuantity(trial: Trial, mean: number, atStart: number, atEnd: number, start: Quantity, end: Quantity, needs: number): Quantity {
   const { work, rate } = trial;
   const length = end.value - start.value;
-  const mean = sideImpulse(side, start.value, end.value, rate) / length;
-  const bare = trial.forceQuantity(mean, needs | SIDES, Math.max(1, length * rate));
-  const withStart = work.combined(mean, needs, bare, start, (mean - sideValue(side, start.value * rate, rate)) / length);
-  return work.combined(mean, needs, withStart, end, (sideValue(side, end.value * rate, rate) - mean) / length);
+  const bare = trial.forceQuantity(mean, needs, Math.max(1, length * rate));
+  const withStart = work.combined(mean, needs, bare, start, (mean - atStart) / length);
+  return work.combined(mean, needs, withStart, end, (atEnd - mean) / length);
 }
 
-/** Gross impulse of each side over a stretch of time, with the doubt of its ends; the sum's net impulse is mass times change of velocity. */
+/** Gross impulse of each side over a stretch of time, with the doubt of its ends. */
 export function sideImpulses(trial: Trial, formulas: PhaseFormulas, start: Quantity, end: Quantity, needs: number): void {
-  const length = end.value - start.value;
-  if (!(length > 0)) return;
-  eachSide(trial, formulas, (side) => sideImpulseQuantity(trial, side, start, end, needs), start, end);
+  const { work, left, right } = trial;
+  if (left === undefined || right === undefined || !(end.value > start.value)) return;
+  work.measured(formulas.left, sideImpulseQuantity(trial, left, start, end, needs), start, end);
+  work.measured(formulas.right, sideImpulseQuantity(trial, right, start, end, needs), start, end);
 }
 
 /** Gross impulse of one side between two instants, N s. */
 export function sideImpulseQuantity(trial: Trial, side: SideForce, start: Quantity, end: Quantity, needs: number): Quantity {
+  return impulseQuantity(trial, side, sideImpulse(side, start.value, end.value, trial.rate), start, end, needs);
+}
+
+function impulseQuantity(trial: Trial, side: SideForce, total: number, start: Quantity, end: Quantity, needs: number): Quantity {
   const { work, rate } = trial;
   const length = end.value - start.value;
-  const total = sideImpulse(side, start.value, end.value, rate);
   const mean = trial.forceQuantity(total / length, needs | SIDES, Math.max(1, length * rate));
   const bare = work.combined(total, mean.needs, mean, mean, length - 1);
   const withStart = work.combined(total, needs, bare, start, -sideValue(side, start.value * rate, rate));
@@ -194,9 +210,12 @@ export function sideImpulseQuantity(trial: Trial, side: SideForce, start: Quanti
 
 /** Force of the sum and of each side at an instant. */
 export function forceAt(trial: Trial, formulas: PhaseFormulas, time: Quantity): Quantity {
-  const { work } = trial;
+  const { work, left, right } = trial;
   const quantity = work.measured(formulas.sum, forceQuantityAt(trial, time), time);
-  eachSide(trial, formulas, (side) => sideAtInstant(trial, side, time), time);
+  if (left !== undefined && right !== undefined) {
+    work.measured(formulas.left, sideAtInstant(trial, left, time), time);
+    work.measured(formulas.right, sideAtInstant(trial, right, time), time);
+  }
   return quantity;
 }
 
@@ -223,15 +242,6 @@ export function sideAtInstant(trial: Trial, side: SideForce, time: Quantity, bac
   const value = sideValue(side, position, rate);
   const slope = back === undefined ? slopeAt(side.force, position, rate) : ((valueAt(side.force, position) - valueAt(side.force, position - back)) * rate) / back;
   return work.combined(value, time.needs | SIDES, trial.forceQuantity(value, time.needs | SIDES), time, slope);
-}
-
-function eachSide(trial: Trial, formulas: PhaseFormulas, measure: (side: SideForce) => Quantity | undefined, ...inputs: Quantity[]): void {
-  const { left, right, work } = trial;
-  if (left === undefined || right === undefined) return;
-  const ofLeft = measure(left);
-  const ofRight = measure(right);
-  if (ofLeft !== undefined) work.measured(formulas.left, ofLeft, ...inputs);
-  if (ofRight !== undefined) work.measured(formulas.right, ofRight, ...inputs);
 }
 
 /** The largest rise of a force over a moving window. */

@@ -1,7 +1,7 @@
 import type { Crossing } from "./flightOf.ts";
 import * as formulas from "./formulas.ts";
 import type { Kinematics } from "./Kinematics.ts";
-import { extremeForce, meanForce, ofSeveral, rivals, sideImpulses } from "./phaseMetrics.ts";
+import { extremeForce, ofSeveral, phaseForces, rivals } from "./phaseMetrics.ts";
 import type { Trial } from "./Trial.ts";
 import { INTEGRAL, type Quantity, TIMES, WEIGHT } from "./workings.ts";
 
@@ -61,8 +61,7 @@ export function braking(trial: Trial, kinematics: Kinematics, from: Turn, lowest
   const perKilogram = work.give(formulas.brakingWork, lowest.velocity, from.velocity, trial.gravity, dz);
   work.give(formulas.meanPowerBraking, trial.mass!, perKilogram, time);
   work.give(formulas.brakingImpulse.sum, trial.mass!, lowest.velocity, from.velocity);
-  sideImpulses(trial, formulas.brakingImpulse, from.instant, lowest.instant, INTEGRATED);
-  meanForce(trial, formulas.meanForceBraking, from.instant, lowest.instant, INTEGRATED);
+  phaseForces(trial, formulas.brakingImpulse, formulas.meanForceBraking, from.instant, lowest.instant, INTEGRATED);
   extremeForce(trial, formulas.peakForceBraking, from.instant, lowest.instant, INTEGRATED);
   const least = extremePower(trial, kinematics, start, end, -1);
   if (least !== undefined) work.measured(formulas.minimumPowerBraking, least, from.instant, lowest.instant);
@@ -81,8 +80,7 @@ export function propulsion(trial: Trial, push: Push, from: Turn, timeFormula = f
   const perKilogram = work.give(formulas.propulsionWork, velocity, from.velocity, trial.gravity, dz);
   work.give(formulas.meanPowerPropulsion, trial.mass!, perKilogram, time);
   work.give(formulas.propulsionImpulse.sum, trial.mass!, velocity, from.velocity);
-  sideImpulses(trial, formulas.propulsionImpulse, from.instant, takeoff.quantity, INTEGRATED);
-  meanForce(trial, formulas.meanForcePropulsion, from.instant, takeoff.quantity, INTEGRATED);
+  phaseForces(trial, formulas.propulsionImpulse, formulas.meanForcePropulsion, from.instant, takeoff.quantity, INTEGRATED);
   extremeForce(trial, formulas.peakForcePropulsion, from.instant, takeoff.quantity, INTEGRATED);
   const most = extremePower(trial, kinematics, start, takeoff.time, 1);
   if (most !== undefined) work.measured(formulas.peakPower, most, from.instant, takeoff.quantity);

@@ -143,7 +143,7 @@ function compressionOf(trial: Trial, touchdown: number, takeoff: number, flightB
   const end = Math.min(trial.samples, Math.ceil(takeoff * trial.rate) + 1);
   const into = touchdown - first / trial.rate;
   const down = (-g * flightBefore) / 2;
-  const { displacement } = integrate(trial.force, trial.weight.value, g, first, end, trial.rate, down + g * into);
+  const { displacement } = integrate(trial.force, trial.weight.value, g, first, end, trial.rate, down + g * into, 0, trial.take);
   let at = 0;
   for (let k = 1; k < displacement.length; k++) if (displacement[k]! < displacement[at]!) at = k;
   const drop = down * into - displacement[at]!;

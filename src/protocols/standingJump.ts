@@ -1,7 +1,7 @@
 import * as formulas from "./formulas.ts";
 import { findClipping, flightRun, landingOf, posture, removeZero, takeoffOf, thresholdOf, type Crossing } from "./flightOf.ts";
 import { finalStand, landingForces, landingMotion, lowAfterLanding, stabilisation, velocityAtEnd } from "./landing.ts";
-import { extremeForce, forceAt, largestAt, meanForce, riseQuantity, sideImpulses, smallestAt, steepestRise } from "./phaseMetrics.ts";
+import { extremeForce, forceAt, largestAt, phaseForces, riseQuantity, smallestAt, steepestRise } from "./phaseMetrics.ts";
 import { onsetRuleOf, onsetSample, type Rest, restBefore } from "./restBefore.ts";
 import { Kinematics, restAt } from "./Kinematics.ts";
 import { braking, lowestPoint, propulsion, type Push, takeoffDisplacement, takeoffVelocity } from "./pushPhases.ts";
@@ -276,14 +276,14 @@ function integrated(trial: Trial, start: Start, takeoff: Crossing, landing: Cros
 
 /** Motion from rest to take-off and on until the landing has come to rest, as far as the record goes. */
 function motionUntilRest(trial: Trial, first: number, takeoff: Crossing, landing: Crossing | undefined): Motion {
-  const { force, gravity, rate, samples } = trial;
+  const { force, gravity, rate, samples, take } = trial;
   const weight = trial.weight!.value;
   const until = (seconds: number): number => Math.min(samples, Math.ceil(((landing?.time ?? takeoff.time) + seconds) * rate) + 2);
-  if (landing === undefined) return integrate(force, weight, gravity.value, first, until(0), rate);
-  const motion = integrate(force, weight, gravity.value, first, until(LANDING_SECONDS), rate);
+  if (landing === undefined) return integrate(force, weight, gravity.value, first, until(0), rate, 0, 0, take);
+  const motion = integrate(force, weight, gravity.value, first, until(LANDING_SECONDS), rate, 0, 0, take);
   const at = Math.ceil(landing.time * rate) - first;
   for (let k = at; k < motion.velocity.length; k++) if (motion.velocity[k]! >= 0) return motion;
-  return integrate(force, weight, gravity.value, first, until(LONG_LANDING_SECONDS), rate);
+  return integrate(force, weight, gravity.value, first, until(LONG_LANDING_SECONDS), rate, 0, 0, take);
 }
 
 /** Heights, and what is divided by the time to take-off. */
@@ -380,8 +380,7 @@ function unweighting(trial: Trial, onset: Quantity, turn: Quantity, vMin: Quanti
   } else trial.phase("unweighting", onset.value, turn.value);
   work.give(formulas.unweightingTime, turn, onset);
   work.give(formulas.unweightingImpulse.sum, trial.mass!, vMin, work.exact(0));
-  sideImpulses(trial, formulas.unweightingImpulse, onset, turn, INTEGRATED);
-  meanForce(trial, formulas.meanForceUnweighting, onset, turn, INTEGRATED);
+  phaseForces(trial, formulas.unweightingImpulse, formulas.meanForceUnweighting, onset, turn, INTEGRATED);
 }
 
 function stiffness(trial: Trial, low: Quantity, atTurn: Quantity, zLow: Quantity): void {

@@ -1,4 +1,5 @@
 import type { Contribution, MetricGroup, MetricValue, Step, StepInput } from "./Analysis.ts";
+import { ownMemory, type Take } from "../trace/memory.ts";
 import { SOURCE_COUNT, SOURCES } from "../uncertainty/sources.ts";
 
 /** Groups as bits, so that a result inherits the needs of what it is made of. */
@@ -9,7 +10,8 @@ export const INTEGRAL = 4;
 export const LANDING_GROUP = 8;
 export const SIDES = 16;
 
-const ROWS_AT_FIRST = 160;
+/** Enough for a jump; a long series of hops needs more. */
+const ROWS_AT_FIRST = 200;
 
 /** A number on its way to a result: its value, what it needs, and what its uncertainty is made of. */
 export interface Quantity {
@@ -31,9 +33,9 @@ export interface Formula {
   readonly text: string;
   readonly symbols: readonly FormulaSymbol[];
   /** True for a stepping stone that is no metric. */
-  readonly inner?: boolean;
-  /** Absent where a pass over the samples gives the value. */
-  readonly compute?: (a: number, b: number, c: number, d: number) => number;
+  readonly inner: boolean;
+  /** Nothing where a pass over the samples gives the value. */
+  readonly compute: ((a: number, b: number, c: number, d: number) => number) | undefined;
 }
 
 interface Recorded {
@@ -42,21 +44,24 @@ interface Recorded {
   readonly inputs: readonly Quantity[];
 }
 
+/** Stands for an input that a formula does not have. */
+const NOTHING: Quantity = { value: 0, needs: 0, row: -1 };
+
 /** A metric that keeps its row of contributions, so that a ratio to another can use what they share. */
 export class WorkedMetric implements MetricValue, Quantity {
   constructor(
     readonly id: string,
     readonly value: number,
     readonly unit: string,
-    readonly u: number | undefined,
     readonly needs: number,
-    private readonly rows: Rows,
-    readonly row: number,
+    private rows: Float64Array,
+    public row: number,
+    public u: number | undefined,
   ) {}
 
   /** Contributions in the order of the sources; zeros where there are none. */
-  get parts(): readonly number[] {
-    return this.row < 0 ? new Array<number>(SOURCE_COUNT).fill(0) : this.rows.values.slice(this.row, this.row + SOURCE_COUNT);
+  get parts(): Float64Array {
+    return this.row < 0 ? new Float64Array(SOURCE_COUNT) : this.rows.subarray(this.row, this.row + SOURCE_COUNT);
   }
 
   get budget(): readonly Contribution[] | undefined {
@@ -67,34 +72,51 @@ export class WorkedMetric implements MetricValue, Quantity {
     });
     return budget.sort((a, b) => b.u - a.u);
   }
+
+  /** Moves the row to where it is kept, and takes the uncertainty from it. */
+  settle(rows: Float64Array, row: number): void {
+    if (this.row < 0) return;
+    let square = 0;
+    for (let s = 0; s < SOURCE_COUNT; s++) {
+      const part = this.rows[this.row + s]!;
+      rows[row + s] = part;
+      square += part * part;
+    }
+    if (Number.isFinite(square)) this.u = Math.sqrt(square);
+    this.rows = rows;
+    this.row = row;
+  }
 }
 
 /** A function of two metrics of one trial, from its slopes: what they share enters both ways. */
 export function combinedMetric(id: string, value: number, unit: string, a: WorkedMetric, byA: number, b: WorkedMetric, byB: number): WorkedMetric {
-  const ofA = a.parts;
   const ofB = b.parts;
-  const values = ofA.map((u, k) => byA * u + byB * ofB[k]!);
+  const parts = a.parts.map((u, k) => byA * u + byB * ofB[k]!);
   const known = a.u !== undefined || b.u !== undefined;
-  return new WorkedMetric(id, value, unit, known ? Math.hypot(...values) : undefined, a.needs | b.needs, { values }, 0);
-}
-
-/** Rows of contributions of one trial, end to end. */
-interface Rows {
-  readonly values: number[];
+  return new WorkedMetric(id, value, unit, a.needs | b.needs, parts, 0, known ? Math.hypot(...parts) : undefined);
 }
 
 /** Computes, and records what was computed: values, steps and uncertainties of one trial. */
 export class Workings {
   readonly metrics = new Map<string, WorkedMetric>();
-  private readonly recorded: Recorded[] = [];
-  private readonly table: Rows = { values: new Array<number>(ROWS_AT_FIRST * SOURCE_COUNT).fill(0) };
+  private readonly recorded: Recorded[] | undefined;
+  /** Contributions to the uncertainty of each quantity, end to end. */
+  private rows: Float64Array;
   private used = 0;
+
+  /**
+   * @param take Memory for what is needed while the trial is worked on; memory of its own where absent.
+   * @param recording Whether each step is written down.
+   */
+  constructor(take: Take = ownMemory, recording = true) {
+    this.rows = take(ROWS_AT_FIRST * SOURCE_COUNT).fill(0);
+    if (recording) this.recorded = [];
+  }
 
   /** A quantity that enters from outside: `parts` are its contributions as source, size, source, size ... */
   quantity(value: number, needs: number, ...parts: number[]): Quantity {
     const row = this.newRow();
-    const rows = this.table.values;
-    for (let k = 0; k + 1 < parts.length; k += 2) rows[row + parts[k]!] = rows[row + parts[k]!]! + parts[k + 1]!;
+    for (let k = 0; k + 1 < parts.length; k += 2) this.rows[row + parts[k]!] = this.rows[row + parts[k]!]! + parts[k + 1]!;
     return { value, needs, row };
   }
 
@@ -103,9 +125,9 @@ export class Workings {
     return { value, needs, row: this.newRow() };
   }
 
-  /** Adds a contribution to a quantity that was made with {@link blank}. */
+  /** Puts a contribution into a quantity that was made with {@link blank}. */
   put(quantity: Quantity, source: number, u: number): void {
-    this.table.values[quantity.row + source] = u;
+    this.rows[quantity.row + source] = u;
   }
 
   /** A number without uncertainty. */
@@ -116,66 +138,54 @@ export class Workings {
   /** Mean of quantities that share their influences. */
   mean(quantities: readonly Quantity[]): Quantity {
     const row = this.newRow();
-    const rows = this.table.values;
     const share = 1 / quantities.length;
     let value = 0;
     let needs = 0;
     for (const quantity of quantities) {
       value += share * quantity.value;
       needs |= quantity.needs;
-      for (let s = 0; s < SOURCE_COUNT; s++) rows[row + s] = rows[row + s]! + share * this.part(quantity, s);
+      this.add(row, quantity, share);
     }
     return { value, needs, row };
   }
 
   /** Computes a formula and records the metric and its step. */
-  give(formula: Formula, a: Quantity, b?: Quantity, c?: Quantity, d?: Quantity): Quantity {
-    const inputs = d ? [a, b!, c!, d] : c ? [a, b!, c] : b ? [a, b] : [a];
-    const quantity = this.evaluated(formula, inputs);
-    this.recorded.push({ formula, value: quantity.value, inputs });
-    if (formula.inner !== true) this.enter(formula, quantity);
-    return quantity;
+  give(formula: Formula, a: Quantity, b = NOTHING, c = NOTHING, d = NOTHING): Quantity {
+    return this.measured(formula, this.derive(formula, a, b, c, d), a, b, c, d);
   }
 
-  /** Computes a formula without recording it. */
-  derive(formula: Formula, ...inputs: Quantity[]): Quantity {
-    return this.evaluated(formula, inputs);
-  }
-
-  private evaluated(formula: Formula, inputs: readonly Quantity[]): Quantity {
-    const [a, b, c, d] = inputs as readonly [Quantity, Quantity?, Quantity?, Quantity?];
-    const x0 = a.value;
-    const x1 = b ? b.value : 0;
-    const x2 = c ? c.value : 0;
-    const x3 = d ? d.value : 0;
-    const compute = formula.compute!;
-    const value = compute(x0, x1, x2, x3);
+  /** Computes a formula without recording it; slopes are taken by differences. */
+  derive({ compute }: Formula, a: Quantity, b = NOTHING, c = NOTHING, d = NOTHING): Quantity {
     const row = this.newRow();
-    const rows = this.table.values;
-    let needs = 0;
-    for (let k = 0; k < inputs.length; k++) {
-      const input = inputs[k]!;
-      needs |= input.needs;
-      if (input.row < 0) continue;
-      const h = 1e-5 * Math.max(Math.abs(input.value), 1e-3);
-      const slope =
-        k === 0
-          ? (compute(x0 + h, x1, x2, x3) - compute(x0 - h, x1, x2, x3)) / (2 * h)
-          : k === 1
-            ? (compute(x0, x1 + h, x2, x3) - compute(x0, x1 - h, x2, x3)) / (2 * h)
-            : k === 2
-              ? (compute(x0, x1, x2 + h, x3) - compute(x0, x1, x2 - h, x3)) / (2 * h)
-              : (compute(x0, x1, x2, x3 + h) - compute(x0, x1, x2, x3 - h)) / (2 * h);
-      const from = input.row;
-      for (let s = 0; s < SOURCE_COUNT; s++) rows[row + s] = rows[row + s]! + slope * rows[from + s]!;
+    const x = a.value;
+    const y = b.value;
+    const z = c.value;
+    const w = d.value;
+    if (a.row >= 0) {
+      const h = stepOf(x);
+      this.add(row, a, (compute!(x + h, y, z, w) - compute!(x - h, y, z, w)) / (2 * h));
     }
-    return { value, needs, row };
+    if (b.row >= 0) {
+      const h = stepOf(y);
+      this.add(row, b, (compute!(x, y + h, z, w) - compute!(x, y - h, z, w)) / (2 * h));
+    }
+    if (c.row >= 0) {
+      const h = stepOf(z);
+      this.add(row, c, (compute!(x, y, z + h, w) - compute!(x, y, z - h, w)) / (2 * h));
+    }
+    if (d.row >= 0) {
+      const h = stepOf(w);
+      this.add(row, d, (compute!(x, y, z, w + h) - compute!(x, y, z, w - h)) / (2 * h));
+    }
+    return { value: compute!(x, y, z, w), needs: a.needs | b.needs | c.needs | d.needs, row };
   }
 
   /** Records a value that a pass over the samples gave, with the instants or quantities it was taken between. */
   measured(formula: Formula, quantity: Quantity, ...inputs: Quantity[]): Quantity {
-    this.recorded.push({ formula, value: quantity.value, inputs });
-    if (formula.inner !== true) this.enter(formula, quantity);
+    if (this.recorded !== undefined) this.recorded.push({ formula, value: quantity.value, inputs });
+    if (!formula.inner && Number.isFinite(quantity.value)) {
+      this.metrics.set(formula.gives, new WorkedMetric(formula.gives, quantity.value, formula.unit, quantity.needs, this.rows, quantity.row, undefined));
+    }
     return quantity;
   }
 
@@ -186,15 +196,15 @@ export class Workings {
 
   /** The contribution of one source to a quantity. */
   part(quantity: Quantity, source: number): number {
-    return quantity.row < 0 ? 0 : this.table.values[quantity.row + source]!;
+    return quantity.row < 0 ? 0 : this.rows[quantity.row + source]!;
   }
 
   /** `a + factor * b` of the contributions of two quantities, with another value. */
   combined(value: number, needs: number, a: Quantity, b: Quantity, factor: number): Quantity {
     const row = this.newRow();
-    const rows = this.table.values;
+    const { rows } = this;
     if (a.row >= 0) for (let s = 0; s < SOURCE_COUNT; s++) rows[row + s] = rows[a.row + s]!;
-    if (b.row >= 0) for (let s = 0; s < SOURCE_COUNT; s++) rows[row + s] = rows[row + s]! + factor * rows[b.row + s]!;
+    this.add(row, b, factor);
     return { value, needs: needs | a.needs | b.needs, row };
   }
 
@@ -208,12 +218,24 @@ export class Workings {
     return removed;
   }
 
+  /** Ends the work: the contributions of each metric move to memory of their own, and its uncertainty is taken from them. */
+  settle(): ReadonlyMap<string, MetricValue> {
+    const rows = new Float64Array(this.metrics.size * SOURCE_COUNT);
+    let row = 0;
+    for (const metric of this.metrics.values()) {
+      metric.settle(rows, row);
+      row += SOURCE_COUNT;
+    }
+    return this.metrics;
+  }
+
   steps(): readonly Step[] {
-    const last = new Map(this.recorded.map((step, k) => [step.formula.gives, k]));
-    return this.recorded.filter((step, k) => last.get(step.formula.gives) === k).map(({ formula, value, inputs }) => ({
+    const recorded = this.recorded ?? [];
+    const last = new Map(recorded.map((step, k) => [step.formula.gives, k]));
+    return recorded.filter((step, k) => last.get(step.formula.gives) === k).map(({ formula, value, inputs }) => ({
       gives: formula.gives,
       formula: formula.text,
-      inputs: inputs.map((input, k): StepInput => {
+      inputs: inputs.filter((input) => input !== NOTHING).map((input, k): StepInput => {
         const [symbol, unit, from] = formula.symbols[k]!;
         return from === undefined ? { symbol, unit, value: input.value } : { symbol, unit, value: input.value, from };
       }),
@@ -222,23 +244,26 @@ export class Workings {
     }));
   }
 
-  private enter(formula: Formula, quantity: Quantity): void {
-    if (!Number.isFinite(quantity.value)) return;
-    let u: number | undefined;
-    if (quantity.row >= 0) {
-      const rows = this.table.values;
-      let square = 0;
-      for (let k = quantity.row; k < quantity.row + SOURCE_COUNT; k++) square += rows[k]! * rows[k]!;
-      if (Number.isFinite(square)) u = Math.sqrt(square);
-    }
-    this.metrics.set(formula.gives, new WorkedMetric(formula.gives, quantity.value, formula.unit, u, quantity.needs, this.table, quantity.row));
-  }
-
   private newRow(): number {
     const row = this.used;
     this.used += SOURCE_COUNT;
-    const { values } = this.table;
-    while (values.length < this.used) values.push(0);
+    if (this.used > this.rows.length) {
+      const more = new Float64Array(2 * this.rows.length);
+      more.set(this.rows);
+      this.rows = more;
+    }
     return row;
   }
+
+  /** Adds a share of the contributions of a quantity to a row. */
+  private add(row: number, { row: from }: Quantity, share: number): void {
+    if (from < 0) return;
+    const { rows } = this;
+    for (let s = 0; s < SOURCE_COUNT; s++) rows[row + s] = rows[row + s]! + share * rows[from + s]!;
+  }
+}
+
+/** Difference over which a slope is taken: a step that neither rounding nor curvature spoils. */
+function stepOf(value: number): number {
+  return 1e-5 * Math.max(Math.abs(value), 1e-3);
 }

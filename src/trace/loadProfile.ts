@@ -1,12 +1,14 @@
 import { InputError } from "../errors.ts";
+import { ownMemory, type Take } from "./memory.ts";
+import { sumOf } from "./sumOf.ts";
 
 /** Length of a block, s: long enough to average noise and ringing, short against every event. */
 const BLOCK_SECONDS = 0.01;
 
-/** What one pass over the samples leaves behind: the summed force, and its means in blocks of 10 ms. */
+/** What one pass over the samples leaves behind: the summed force, and its sums in blocks of 10 ms. */
 export interface LoadProfile {
   readonly rate: number;
-  /** Sum of the summed plates, N. The plate itself where there is only one: never written to. */
+  /** Sum of the plates, N. The plate itself where there is only one: never written to. */
   readonly force: Float64Array;
   /** Samples in a block. */
   readonly blockSize: number;
@@ -16,36 +18,33 @@ export interface LoadProfile {
 }
 
 /**
- * Sums the plates and condenses the sum into blocks of 10 ms, in one pass.
+ * Sums one plate or two and condenses the sum into blocks of 10 ms, in one pass.
  *
  * @param plates Force of each plate, N; equal lengths.
  * @param rate Sampling rate, Hz.
+ * @param take Memory for what is made; memory of its own where absent.
  * @returns The summed force and the block sums.
- * @throws {InputError} `wrong-shape` if a plate is missing, empty or of another length.
+ * @throws {InputError} `wrong-shape` if a plate is missing, one too many, empty or of another length.
  * @throws {InputError} `not-a-number` if a value is not finite.
  */
-export function loadProfile(plates: readonly Float64Array[], rate: number): LoadProfile {
-  const first = plates[0];
+export function loadProfile(plates: readonly Float64Array[], rate: number, take: Take = ownMemory): LoadProfile {
+  const [first, second] = plates;
   if (first === undefined || first.length < 2) throw new InputError("wrong-shape", "a trace requires at least two force values");
-  if (plates.some((plate) => plate.length !== first.length)) {
+  if (plates.length > 2) throw new InputError("wrong-shape", "a trace requires one plate or two that carry the person");
+  if (second !== undefined && second.length !== first.length) {
     throw new InputError("wrong-shape", "a trace requires plates of the same length");
   }
   if (!(rate > 0) || !Number.isFinite(rate)) throw new InputError("out-of-range", "a trace requires a sampling rate above zero");
   const blockSize = Math.max(1, Math.round(rate * BLOCK_SECONDS));
   const blocks = Math.floor(first.length / blockSize);
-  // One piece of memory for all of it: each of its own costs more than its filling.
-  const memory = new ArrayBuffer(8 * (2 * blocks + (plates.length === 1 ? 0 : first.length)));
-  const sums = new Float64Array(memory, 0, blocks);
-  const squares = new Float64Array(memory, 8 * blocks, blocks);
-  const total = plates.length === 1 ? first : new Float64Array(memory, 16 * blocks, first.length);
-  if (plates.length > 2) sumInto(total, plates);
-  if (plates.length === 2) twoPlates(first, plates[1]!, total, blockSize, sums, squares);
-  else onePlate(total, blockSize, sums, squares);
-  let check = 0;
-  for (let b = 0; b < blocks; b++) check += squares[b]!;
-  for (let i = blocks * blockSize; i < first.length; i++) check += total[i]!;
+  const sums = take(blocks);
+  const squares = take(blocks);
+  const force = second === undefined ? first : take(first.length);
+  if (second === undefined) onePlate(first, blockSize, sums, squares);
+  else twoPlates(first, second, force, blockSize, sums, squares);
+  const check = sumOf(squares, 0, blocks) + sumOf(force, blocks * blockSize, force.length);
   if (!Number.isFinite(check)) throw new InputError("not-a-number", "a trace requires finite force values");
-  return { rate, blockSize, sums, squares, force: total };
+  return { rate, blockSize, sums, squares, force };
 }
 
 /**
@@ -79,23 +78,30 @@ function onePlate(force: Float64Array, blockSize: number, sums: Float64Array, sq
   }
 }
 
+/** Two samples at a time: the pass over everything is the longest one of an analysis. */
 function twoPlates(left: Float64Array, right: Float64Array, force: Float64Array, blockSize: number, sums: Float64Array, squares: Float64Array): void {
   let i = 0;
   for (let b = 0; b < sums.length; b++) {
     let sum = 0;
     let square = 0;
-    for (const end = i + blockSize; i < end; i++) {
+    const end = i + blockSize;
+    for (; i + 1 < end; i += 2) {
+      const f = left[i]! + right[i]!;
+      const next = left[i + 1]! + right[i + 1]!;
+      force[i] = f;
+      force[i + 1] = next;
+      sum = sum + f + next;
+      square = square + f * f + next * next;
+    }
+    if (i < end) {
       const f = left[i]! + right[i]!;
       force[i] = f;
       sum += f;
       square += f * f;
+      i++;
     }
     sums[b] = sum;
     squares[b] = square;
   }
   for (; i < force.length; i++) force[i] = left[i]! + right[i]!;
-}
-
-function sumInto(total: Float64Array, plates: readonly Float64Array[]): void {
-  for (const plate of plates) for (let i = 0; i < total.length; i++) total[i] = total[i]! + plate[i]!;
 }

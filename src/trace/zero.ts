@@ -1,3 +1,5 @@
+import { sumOf } from "./sumOf.ts";
+
 /** What an empty plate reads. */
 export interface ZeroReading {
   /** Mean, N. */
@@ -37,9 +39,7 @@ export function zeroStretch(start: number, end: number, rate: number): { start: 
  */
 export function zeroReading(force: Float64Array, start: number, end: number): ZeroReading {
   const samples = end - start;
-  let sum = 0;
-  for (let i = start; i < end; i++) sum += force[i]!;
-  const mean = sum / samples;
+  const mean = sumOf(force, start, end) / samples;
   let square = 0;
   let peak = 0;
   for (let i = start; i < end; i++) {
@@ -59,13 +59,30 @@ export function zeroReading(force: Float64Array, start: number, end: number): Ze
  * @param slope Drift, N/s.
  * @param middle Time at which the offset holds, s.
  * @param rate Sampling rate, Hz.
- * @param into Where to write; a new array where absent.
+ * @param into Where to write, for instance over the force itself; a new array where absent.
  * @returns The corrected force, N.
  */
 export function correctedForce(force: Float64Array, offset: number, slope: number, middle: number, rate: number, into?: Float64Array): Float64Array {
-  const corrected = into ?? new Float64Array(force.length);
-  const first = offset - slope * middle;
-  const step = slope / rate;
-  for (let i = 0; i < force.length; i++) corrected[i] = force[i]! - first - step * i;
+  const corrected = into ?? force.slice();
+  if (into !== undefined && into !== force) into.set(force);
+  if (slope === 0) shift(corrected, -offset);
+  else {
+    const first = offset - slope * middle;
+    const step = slope / rate;
+    for (let i = 0; i < corrected.length; i++) corrected[i] = corrected[i]! - first - step * i;
+  }
   return corrected;
+}
+
+/** Adds a constant to every value, four at a time. */
+function shift(values: Float64Array, by: number): void {
+  const last = values.length - 3;
+  let i = 0;
+  for (; i < last; i += 4) {
+    values[i]! += by;
+    values[i + 1]! += by;
+    values[i + 2]! += by;
+    values[i + 3]! += by;
+  }
+  for (; i < values.length; i++) values[i]! += by;
 }

@@ -25,4 +25,17 @@ describe("correctedForce", () => {
     const force = Float64Array.from({ length: 100 }, (_, i) => 700 + 12 + 3 * (i / 1000 - 0.05));
     for (const f of correctedForce(force, 12, 3, 0.05, 1000)) expect(f).toBeCloseTo(700, 9);
   });
+
+  // By hand: 1, 2, ... less 10.
+  test("takes off a constant alone, in place or into another array, and else leaves the force as it was", () => {
+    const force = Float64Array.of(1, 2, 3, 4, 5, 6, 7);
+    const expected = [-9, -8, -7, -6, -5, -4, -3];
+    expect([...correctedForce(force, 10, 0, 5, 1000)]).toEqual(expected);
+    expect([...force]).toEqual([1, 2, 3, 4, 5, 6, 7]);
+    const into = new Float64Array(7);
+    expect(correctedForce(force, 10, 0, 5, 1000, into)).toBe(into);
+    expect([...into]).toEqual(expected);
+    expect(correctedForce(force, 10, 0, 5, 1000, force)).toBe(force);
+    expect([...force]).toEqual(expected);
+  });
 });
