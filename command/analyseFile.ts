@@ -14,12 +14,13 @@ import type { Recording } from "../src/read/Recording.ts";
 import type { Settings } from "../src/settings/Settings.ts";
 import { settingsFrom } from "../src/settings/settingsFrom.ts";
 import { packTrace } from "../src/trace/packTrace.ts";
-import { sliceTrace } from "../src/trace/sliceTrace.ts";
+import { sliceTrace, viewOfTrace } from "../src/trace/sliceTrace.ts";
 import type { PlateRole, Trace } from "../src/trace/Trace.ts";
 import { unpackTrace } from "../src/trace/unpackTrace.ts";
 import { entryOf, type AnalysedEntry } from "./entry.ts";
 import { numberOrWord, type Options } from "./options.ts";
 import { readBytes } from "./readBytes.ts";
+import { reusedColumns } from "./reusedColumns.ts";
 
 /** Reads one file and analyses every trial in it. Never throws: what cannot be read becomes an entry with `error`. */
 export async function analyseFile(file: string, options: Options, version: string): Promise<AnalysedEntry[]> {
@@ -31,15 +32,17 @@ export async function analyseFile(file: string, options: Options, version: strin
     checkRecordingSize(found.size, file);
     const { recipe, protocol, settings, adjust } = askedOf(options);
     const bytes = readBytes(file, found.size);
-    // The bytes are the file's until the next one is read: only the reader of workbooks lets others run before it is done.
-    const recording = isZip(bytes) ? await readWorkbook(bytes.slice(), file, recipe) : readRecording(bytes, file, recipe);
+    // Bytes and columns are the file's until the next one is read: only the reader of workbooks lets others run before it is done.
+    const kept = options.samples !== undefined;
+    const recording = isZip(bytes) ? await readWorkbook(bytes.slice(), file, recipe) : readRecording(bytes, file, recipe, kept ? undefined : reusedColumns());
     const whole = recording.trace();
     const windows = findTrials(whole, protocol.test);
-    const cuts = windows.length === 0 ? [whole] : windows.map((window) => sliceTrace(whole, window.start, window.end));
-    return cuts.map((cut, index) => {
-      const trace = options.asPacked ? repacked(cut) : cut;
+    const cut = kept ? sliceTrace : viewOfTrace;
+    const cuts = windows.length === 0 ? [whole] : windows.map((window) => cut(whole, window.start, window.end));
+    return cuts.map((part, index) => {
+      const trace = options.asPacked ? repacked(part) : part;
       const entry = entryOf(file, index + 1, analyse(trace, protocol, settings, adjust), version, recording.warnings);
-      return options.samples === undefined ? entry : { ...entry, samples: trace };
+      return kept ? { ...entry, samples: trace } : entry;
     });
   } catch (error) {
     const message = error instanceof InputError ? (error.where ? `${error.message} (${error.where})` : error.message) : `unexpected: ${(error as Error).message}`;

@@ -1,63 +1,93 @@
-import type { AnyEntry, Entry } from "./entry.ts";
+import type { AnyEntry } from "./entry.ts";
 import { FACTS, factsOf } from "./entryFacts.ts";
 import { visible } from "./visible.ts";
 
-/** Turns entries into the bytes or the text of a file piece by piece, so that a large folder is never held in memory. */
-export interface EntryWriter {
-  add(entry: AnyEntry): string | Uint8Array;
+/**
+ * How results are written. What of an entry needs no other entry is done where the entry is made, in the worker threads; one writer then
+ * puts the pieces together in order.
+ */
+export interface Format<Piece = unknown> {
+  /** Plain data. */
+  pieceOf(entry: AnyEntry): Piece;
+  writer(): PieceWriter<Piece>;
+}
+
+/** Turns pieces into the bytes or the text of a file one by one, so that a large folder is never held in memory. */
+export interface PieceWriter<Piece = unknown> {
+  add(piece: Piece): string | Uint8Array;
   end(): string | Uint8Array | Promise<Uint8Array>;
 }
 
-export interface TextWriter extends EntryWriter {
-  add(entry: AnyEntry): string;
-  end(): string;
+export interface TextFormat<Piece> extends Format<Piece> {
+  writer(): { add(piece: Piece): string; end(): string };
 }
 
-/** The writer of a format that is text. */
-export function entryWriter(format: "table" | "json" | "csv"): TextWriter {
-  return format === "json" ? jsonWriter() : format === "csv" ? csvWriter() : tableWriter();
-}
+export const jsonFormat: TextFormat<string> = {
+  pieceOf: (entry) => JSON.stringify(entry),
+  writer() {
+    let first = true;
+    return {
+      add(piece) {
+        const text = `${first ? "[\n" : ",\n"}${piece}`;
+        first = false;
+        return text;
+      },
+      end: () => (first ? "[]\n" : "\n]\n"),
+    };
+  },
+};
 
-function jsonWriter(): TextWriter {
-  let first = true;
-  return {
-    add(entry) {
-      const text = `${first ? "[\n" : ",\n"}${JSON.stringify(entry)}`;
-      first = false;
-      return text;
-    },
-    end: () => (first ? "[]\n" : "\n]\n"),
-  };
+/** One row: its facts, the ids of its metrics, and two cells for each; the facts alone for a file that could not be read. */
+interface CsvPiece {
+  readonly facts: string;
+  readonly ids?: string;
+  readonly cells?: string;
 }
 
 /** One row a trial. The columns are those of the first trial that could be read: trials of one run share a test, so also the columns; a metric another trial lacks is blank. */
-function csvWriter(): TextWriter {
-  let columns: string[] | undefined;
-  const failed: string[] = [];
-  return {
-    add(entry) {
-      if ("error" in entry) {
-        failed.push(factsOf(entry).map(quoted).join(","));
-        return "";
-      }
-      let head = "";
-      if (!columns) {
-        columns = columnsOf(entry);
-        head = [...FACTS, ...columns.flatMap((id) => [id, `${id}_u`])].map(quoted).join(",") + "\n";
-      }
-      let row = head + factsOf(entry).map(quoted).join(",");
-      for (const id of columns) {
-        const metric = entry.metrics[id];
-        row += `,${metric?.value ?? ""},${metric?.u ?? ""}`;
-      }
-      return `${row}\n`;
-    },
-    end: () => (failed.length === 0 ? "" : `${columns ? "" : `${FACTS.join(",")}\n`}${failed.join("\n")}\n`),
-  };
-}
+export const csvFormat: TextFormat<CsvPiece> = {
+  pieceOf(entry) {
+    const facts = factsOf(entry).map(quoted).join(",");
+    if ("error" in entry) return { facts };
+    const ids = Object.keys(entry.metrics);
+    let cells = "";
+    for (const id of ids) {
+      const { value, u } = entry.metrics[id]!;
+      cells += `,${value},${u ?? ""}`;
+    }
+    return { facts, ids: ids.join(","), cells };
+  },
+  writer() {
+    let columns: string | undefined;
+    const failed: string[] = [];
+    return {
+      add({ facts, ids, cells }) {
+        if (ids === undefined || cells === undefined) {
+          failed.push(facts);
+          return "";
+        }
+        if (columns !== undefined) return `${facts}${ids === columns ? cells : cellsInOrder(columns, ids, cells)}\n`;
+        columns = ids;
+        const heads = namesOf(ids).flatMap((id) => [id, `${id}_u`]);
+        return `${[...FACTS, ...heads].map(quoted).join(",")}\n${facts}${cells}\n`;
+      },
+      end: () => (failed.length === 0 ? "" : `${columns === undefined ? `${FACTS.join(",")}\n` : ""}${failed.join("\n")}\n`),
+    };
+  },
+};
 
-function columnsOf(entry: Entry): string[] {
-  return Object.keys(entry.metrics);
+const namesOf = (ids: string): string[] => (ids === "" ? [] : ids.split(","));
+
+/** The cells of a trial whose metrics are not those of the columns. */
+function cellsInOrder(columns: string, ids: string, cells: string): string {
+  const written = cells.split(",");
+  const places = new Map(namesOf(ids).map((id, k) => [id, 2 * k + 1]));
+  return namesOf(columns)
+    .map((id) => {
+      const at = places.get(id);
+      return at === undefined ? ",," : `,${written[at]},${written[at + 1]}`;
+    })
+    .join("");
 }
 
 /** RFC 4180; text that a spreadsheet would take for a formula gets a leading apostrophe. */
@@ -78,24 +108,34 @@ const HEADLINES: Readonly<Record<string, readonly [id: string, head: string, sca
   IMTP: [["peakForce", "peak N", 1, 0], ["force100ms", "100 ms N", 1, 0], ["force200ms", "200 ms N", 1, 0], ["rfd0to200", "RFD 0-200 N/s", 1, 0], ["bodyMass", "mass kg", 1, 1]],
 };
 
-function tableWriter(): TextWriter {
-  let head = "";
-  return {
-    add(entry) {
-      if ("error" in entry) {
-        return `${visible(entry.file)}\n    could not be read: ${visible(entry.error)}\n`;
-      }
-      const columns = HEADLINES[entry.test] ?? [];
-      const line = ["verdict".padEnd(10), ...columns.map(([, name]) => name.padStart(14)), "  file"].join("");
-      const values = columns.map(([id, , scale, digits]) => {
-        const metric = entry.metrics[id];
-        return (metric ? (metric.value * scale).toFixed(digits) : "-").padStart(14);
-      });
-      const text = `${head === line ? "" : `${line}\n`}${entry.verdict.padEnd(10)}${values.join("")}  ${visible(entry.file)} #${entry.trial}\n`;
-      head = line;
-      const said = entry.findings.filter(({ action }) => action === "look" || action === "leave out" || action === "corrected");
-      return text + said.map(({ rule, action, message }) => `    ${rule} ${action}: ${visible(message)}\n`).join("");
-    },
-    end: () => "",
-  };
+/** Lines for a person, and the head that belongs above them; none for a file that could not be read. */
+interface TablePiece {
+  readonly head?: string;
+  readonly text: string;
 }
+
+export const tableFormat: TextFormat<TablePiece> = {
+  pieceOf(entry) {
+    if ("error" in entry) return { text: `${visible(entry.file)}\n    could not be read: ${visible(entry.error)}\n` };
+    const columns = HEADLINES[entry.test] ?? [];
+    const head = ["verdict".padEnd(10), ...columns.map(([, name]) => name.padStart(14)), "  file"].join("");
+    const values = columns.map(([id, , scale, digits]) => {
+      const metric = entry.metrics[id];
+      return (metric ? (metric.value * scale).toFixed(digits) : "-").padStart(14);
+    });
+    const said = entry.findings.filter(({ action }) => action === "look" || action === "leave out" || action === "corrected");
+    const sentences = said.map(({ rule, action, message }) => `    ${rule} ${action}: ${visible(message)}\n`);
+    return { head, text: `${entry.verdict.padEnd(10)}${values.join("")}  ${visible(entry.file)} #${entry.trial}\n${sentences.join("")}` };
+  },
+  writer() {
+    let shown = "";
+    return {
+      add({ head, text }) {
+        if (head === undefined || head === shown) return text;
+        shown = head;
+        return `${head}\n${text}`;
+      },
+      end: () => "",
+    };
+  },
+};

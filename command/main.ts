@@ -4,11 +4,12 @@ import type { Writable } from "node:stream";
 import { Worker, isMainThread, parentPort, workerData } from "node:worker_threads";
 import { fileURLToPath } from "node:url";
 import { InputError } from "../src/errors.ts";
+import type { Trace } from "../src/trace/Trace.ts";
 import { VERSION } from "../src/version.ts";
 import { analyseFile } from "./analyseFile.ts";
 import { collectFiles } from "./collectFiles.ts";
-import type { AnalysedEntry, AnyEntry } from "./entry.ts";
-import { writerOf } from "./writerOf.ts";
+import { formatOf } from "./formatOf.ts";
+import type { Format } from "./formats.ts";
 import { parseOptions, USAGE, type Options } from "./options.ts";
 import { refuseOverwriting } from "./refuseOverwriting.ts";
 import { visible } from "./visible.ts";
@@ -50,20 +51,17 @@ async function analyseAll(options: Options): Promise<number> {
   }
   refuseOverwriting(files, [options.out, options.samples]);
   const out = options.out === undefined ? process.stdout : createWriteStream(options.out);
-  const writer = await writerOf(options);
+  const writer = (await formatOf(options)).writer();
   const progress = progressLine(files.length);
   let failed = 0;
   const samples = options.samples === undefined ? undefined : { out: createWriteStream(options.samples), file: (await import("./samplesFile.ts")).samplesFile() };
-  for await (const entries of inOrder(files, options)) {
-    for (const entry of entries) {
-      const { samples: trace, ...plain } = entry;
-      failed += "error" in plain ? 1 : 0;
-      await write(out, writer.add(plain));
-      if (samples && trace && "trial" in plain) {
-        await write(samples.out, samples.file.add(plain.file, plain.trial, trace));
-      }
+  for await (const batch of inOrder(files, options)) {
+    await write(out, joined(batch.pieces.map((piece) => writer.add(piece))));
+    for (const { file, trial, trace } of batch.samples) {
+      await write(samples!.out, samples!.file.add(file, trial, trace));
     }
-    progress.step();
+    failed += batch.failed;
+    progress.step(batch.files);
   }
   await write(out, await writer.end());
   for (const piece of samples?.file.end() ?? []) {
@@ -82,6 +80,12 @@ async function analyseAll(options: Options): Promise<number> {
   return failed > 0 ? 1 : 0;
 }
 
+/** Pieces of text as one, so that a batch is one write; bytes, which come rarely, as they are. */
+function joined(pieces: readonly (string | Uint8Array)[]): string | Uint8Array {
+  const told = pieces.filter((piece) => piece.length > 0);
+  return told.every((piece) => typeof piece === "string") ? told.join("") : Buffer.concat(told.map((piece) => Buffer.from(piece)));
+}
+
 /** Writes a piece and waits where the file is slower than the analysis. */
 async function write(out: Writable, piece: string | Uint8Array): Promise<void> {
   if (piece.length > 0 && !out.write(piece)) {
@@ -89,21 +93,37 @@ async function write(out: Writable, piece: string | Uint8Array): Promise<void> {
   }
 }
 
-/** Entries of every file, in the order of the files, with `jobs` worker threads. */
-async function* inOrder(files: readonly string[], options: Options): AsyncGenerator<readonly AnalysedEntry[]> {
-  if (options.jobs === 1 || files.length <= BATCH) {
-    for (const file of files) {
-      yield await analyseFile(file, options, VERSION);
+/** What some files gave, ready to be written. */
+interface Batch {
+  readonly files: number;
+  readonly failed: number;
+  readonly pieces: readonly unknown[];
+  readonly samples: readonly { readonly file: string; readonly trial: number; readonly trace: Trace }[];
+}
+
+async function analyseBatch(files: readonly string[], options: Options, format: Format): Promise<Batch> {
+  let failed = 0;
+  const pieces: unknown[] = [];
+  const samples: Batch["samples"][number][] = [];
+  for (const file of files) {
+    for (const { samples: trace, ...entry } of await analyseFile(file, options, VERSION)) {
+      if ("error" in entry) failed += 1;
+      else if (trace !== undefined) samples.push({ file: entry.file, trial: entry.trial, trace });
+      pieces.push(format.pieceOf(entry));
     }
-    return;
   }
+  return { files: files.length, failed, pieces, samples };
+}
+
+/** Results of batch after batch, in the order of the files, with `jobs` threads: this one and workers. */
+async function* inOrder(files: readonly string[], options: Options): AsyncGenerator<Batch> {
   const batches: string[][] = [];
   for (let from = 0; from < files.length; from += BATCH) {
     batches.push(files.slice(from, from + BATCH));
   }
-  // This thread analyses too: one thread less to start, and half of the results stay where they are needed.
   const workers = Array.from({ length: Math.min(options.jobs, batches.length) - 1 }, () => new Worker(fileURLToPath(import.meta.url), { workerData: options }));
-  const results = new Map<number, readonly (readonly AnalysedEntry[])[]>();
+  const format = await formatOf(options);
+  const results = new Map<number, Batch>();
   let wake = () => {};
   let failure: Error | undefined;
   let next = 0;
@@ -117,12 +137,12 @@ async function* inOrder(files: readonly string[], options: Options): AsyncGenera
       idle.push(worker);
       return;
     }
-    worker.postMessage({ index: next, files: batches[next] } satisfies Task);
+    worker.postMessage({ index: next, files: batches[next]! } satisfies Task);
     next += 1;
   };
   for (const worker of workers) {
-    worker.on("message", (answer: Answer) => {
-      results.set(answer.index, entriesOf(answer));
+    worker.on("message", ({ index, text, samples }: Answer) => {
+      results.set(index, { ...(JSON.parse(text) as Batch), samples });
       feed(worker);
       wake();
     });
@@ -143,30 +163,21 @@ async function* inOrder(files: readonly string[], options: Options): AsyncGenera
         if (mayStart()) {
           const mine = next;
           next += 1;
-          results.set(mine, await analyseBatch(batches[mine]!, options));
-          await new Promise((resolve) => setImmediate(resolve));
+          results.set(mine, await analyseBatch(batches[mine]!, options, format));
+          if (workers.length > 0) await new Promise((resolve) => setImmediate(resolve));
         } else {
           await new Promise<void>((resolve) => (wake = resolve));
         }
       }
-      const entries = results.get(index)!;
+      const batch = results.get(index)!;
       results.delete(index);
       written = index + 1;
       idle.splice(0).forEach(feed);
-      yield* entries;
+      yield batch;
     }
   } finally {
     await Promise.all(workers.map((worker) => worker.terminate()));
   }
-}
-
-/** The entries of each file. */
-async function analyseBatch(files: readonly string[], options: Options): Promise<AnalysedEntry[][]> {
-  const entries: AnalysedEntry[][] = [];
-  for (const file of files) {
-    entries.push(await analyseFile(file, options, VERSION));
-  }
-  return entries;
 }
 
 /** What a worker thread is given. */
@@ -175,43 +186,32 @@ interface Task {
   readonly files: readonly string[];
 }
 
-/** What it gives back: the entries as JSON, which passes between threads faster than the objects, and the traces beside them. */
+/** What it gives back: a batch as JSON, which passes between threads faster than many objects, and the traces beside it. */
 interface Answer {
   readonly index: number;
-  readonly entries: string;
-  readonly samples: readonly (readonly AnalysedEntry["samples"][])[];
-}
-
-function answerOf(index: number, files: readonly (readonly AnalysedEntry[])[]): Answer {
-  const plain = files.map((entries) => entries.map((entry) => ({ ...entry, samples: undefined })));
-  return { index, entries: JSON.stringify(plain), samples: files.map((entries) => entries.map(({ samples }) => samples)) };
-}
-
-function entriesOf({ entries, samples }: Answer): readonly (readonly AnalysedEntry[])[] {
-  return (JSON.parse(entries) as AnyEntry[][]).map((file, f) =>
-    file.map((entry, i) => {
-      const trace = samples[f]![i];
-      return trace === undefined ? entry : { ...entry, samples: trace };
-    }),
-  );
+  readonly text: string;
+  readonly samples: Batch["samples"];
 }
 
 if (!isMainThread && parentPort) {
   const port = parentPort;
   const options = workerData as Options;
+  const format = formatOf(options);
   port.on("message", ({ index, files }: Task) => {
-    void analyseBatch(files, options).then((entries) => port.postMessage(answerOf(index, entries)));
+    void format
+      .then((known) => analyseBatch(files, options, known))
+      .then(({ samples, ...batch }) => port.postMessage({ index, text: JSON.stringify(batch), samples } satisfies Answer));
   });
 }
 
 /** A line on standard error that counts files, at a terminal and only where it takes over half a second. */
-function progressLine(total: number): { step(): void; end(): void } {
+function progressLine(total: number): { step(files: number): void; end(): void } {
   const began = Date.now();
   let done = 0;
   let shown = 0;
   return {
-    step() {
-      done += 1;
+    step(files) {
+      done += files;
       const now = Date.now();
       if (process.stderr.isTTY && now - began > 500 && now - shown > 100) {
         process.stderr.write(`\r${done} of ${total} files`);

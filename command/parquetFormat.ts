@@ -1,7 +1,7 @@
 import { metricsOf } from "../src/catalogue/metrics.ts";
 import { parseProtocol } from "../src/protocols/parseProtocol.ts";
 import type { AnyEntry, Entry } from "./entry.ts";
-import type { EntryWriter } from "./formats.ts";
+import type { Format, PieceWriter } from "./formats.ts";
 import { parquetFile, type ParquetColumn } from "./parquetFile.ts";
 
 /** Trials of one row group: enough to pack well, few enough to hold. */
@@ -17,7 +17,11 @@ interface Column extends ParquetColumn {
  *
  * Beside version and units the metadata of the file holds `leapsheet.settings`, a JSON object.
  */
-export function parquetWriter(protocol: string): EntryWriter {
+export function parquetFormat(protocol: string): Format<AnyEntry> {
+  return { pieceOf: (entry) => entry, writer: () => parquetWriter(protocol) };
+}
+
+function parquetWriter(protocol: string): PieceWriter<AnyEntry> {
   const columns = columnsOf(protocol);
   const file = parquetFile("trials", columns);
   let waiting: AnyEntry[] = [];

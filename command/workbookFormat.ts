@@ -7,13 +7,15 @@ import type { FileCell, FileSheet, FileValue } from "../src/workbook/WorkbookFil
 import { writeWorkbook } from "../src/workbook/writeWorkbook.ts";
 import type { AnyEntry, Entry } from "./entry.ts";
 import { FACTS, factsOf } from "./entryFacts.ts";
-import type { EntryWriter } from "./formats.ts";
+import type { Format, PieceWriter } from "./formats.ts";
 
 /** A sheet has 1,048,576 rows; the reader of ours stops at five million cells, and a trial takes some two hundred. */
 const MOST_ENTRIES = 20_000;
 
 /** A workbook of plain values: one row a trial, its events and findings, what each column means, and the settings. It is held in memory until its end. */
-export function workbookWriter(): EntryWriter {
+export const workbookFormat: Format<AnyEntry> = { pieceOf: (entry) => entry, writer: workbookWriter };
+
+function workbookWriter(): PieceWriter<AnyEntry> {
   const entries: AnyEntry[] = [];
   return {
     add(entry) {

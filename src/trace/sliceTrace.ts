@@ -14,6 +14,20 @@ import type { Trace } from "./Trace.ts";
  * @throws {InputError} `not-a-number` if a time is not finite; `out-of-range` if no sample lies between them.
  */
 export function sliceTrace(trace: Trace, startSeconds: number, endSeconds: number): Trace {
+  const part = viewOfTrace(trace, startSeconds, endSeconds);
+  return { ...part, plates: part.plates.map(({ role, force }) => ({ role, force: force.slice() })) };
+}
+
+/**
+ * The part of a trace between two times as {@link sliceTrace} gives it, in the memory of the whole: for whoever keeps neither.
+ *
+ * @param trace Trace to look at, forces in N.
+ * @param startSeconds First time of the part, s.
+ * @param endSeconds End of the part, not itself in it, s.
+ * @returns The part, N; its `start` is where it began in the recording, s.
+ * @throws {InputError} as `sliceTrace`.
+ */
+export function viewOfTrace(trace: Trace, startSeconds: number, endSeconds: number): Trace {
   if (!Number.isFinite(startSeconds) || !Number.isFinite(endSeconds)) {
     throw new InputError("not-a-number", "cutting a trace requires finite times");
   }
@@ -26,7 +40,7 @@ export function sliceTrace(trace: Trace, startSeconds: number, endSeconds: numbe
   return {
     ...trace,
     start: trace.start + first / trace.rate,
-    plates: trace.plates.map((plate) => ({ role: plate.role, force: plate.force.slice(first, end) })),
+    plates: trace.plates.map((plate) => ({ role: plate.role, force: plate.force.subarray(first, end) })),
   };
 }
 

@@ -3,9 +3,9 @@ import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { afterAll, describe, expect, test } from "vitest";
-import { parquetWriter } from "../../command/parquetFormat.ts";
+import { parquetFormat } from "../../command/parquetFormat.ts";
 import { samplesFile } from "../../command/samplesFile.ts";
-import { ENTRY } from "./entries.ts";
+import { ENTRY, writerOf } from "./entries.ts";
 
 /** DuckDB is no dependency (70 MB): `npm i --no-save @duckdb/node-api`, or a folder that holds it in NODE_PATH. */
 function engine(): { DuckDBInstance: { create(): Promise<{ connect(): Promise<{ runAndReadAll(query: string): Promise<{ getRowObjectsJson(): Record<string, unknown>[] }> }> }> } } | undefined {
@@ -22,7 +22,7 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 describe.skipIf(!duckdb)(`DuckDB ${duckdb ? "" : "(skipped: @duckdb/node-api is not installed) "}reads what the command writes`, () => {
   test("trials joined with their samples", async () => {
-    const trials = parquetWriter("CMJ");
+    const trials = writerOf(parquetFormat("CMJ"));
     const samples = samplesFile();
     const pieces: Uint8Array[] = [];
     for (const [trial, height] of [[1, 0.344], [2, 0.361]]) {

@@ -1,13 +1,13 @@
 import { parquetMetadata, parquetReadObjects } from "hyparquet";
 import { describe, expect, test } from "vitest";
 import type { AnyEntry } from "../../command/entry.ts";
-import { parquetWriter } from "../../command/parquetFormat.ts";
+import { parquetFormat } from "../../command/parquetFormat.ts";
 import { metricsOf } from "../../src/catalogue/metrics.ts";
-import { ENTRY } from "./entries.ts";
+import { ENTRY, writerOf } from "./entries.ts";
 
 /** The file of these entries; how many pieces came before its end. */
 async function written(entries: readonly AnyEntry[]): Promise<{ file: ArrayBuffer; early: number }> {
-  const writer = parquetWriter("CMJ arms=hips");
+  const writer = writerOf(parquetFormat("CMJ arms=hips"));
   const pieces = [];
   for (const entry of entries) pieces.push(writer.add(entry));
   const early = pieces.filter((piece) => piece.length > 0).length;
@@ -15,7 +15,7 @@ async function written(entries: readonly AnyEntry[]): Promise<{ file: ArrayBuffe
   return { file: all.buffer.slice(all.byteOffset, all.byteOffset + all.length) as ArrayBuffer, early };
 }
 
-describe("parquetWriter", () => {
+describe("parquetFormat", () => {
   test("an independent reader finds the trials and the files that failed", async () => {
     const { file } = await written([ENTRY, { file: "b.csv", error: "empty" }]);
     const [first, second] = await parquetReadObjects({ file });

@@ -1,11 +1,11 @@
 import { describe, expect, test } from "vitest";
-import { workbookWriter } from "../../command/workbookFormat.ts";
+import { workbookFormat } from "../../command/workbookFormat.ts";
 import { readWorkbook } from "../../src/workbook/readWorkbook.ts";
 import type { FileSheet } from "../../src/workbook/WorkbookFile.ts";
-import { ENTRY } from "./entries.ts";
+import { ENTRY, writerOf } from "./entries.ts";
 
 async function written(): Promise<Map<string, FileSheet>> {
-  const writer = workbookWriter();
+  const writer = writerOf(workbookFormat);
   writer.add(ENTRY);
   writer.add({ file: "b.csv", error: "reading requires a file with something in it" });
   writer.add({ ...ENTRY, file: "c.csv", metrics: { flightTime: { value: 0.53, unit: "s", u: null } } });
@@ -15,7 +15,7 @@ async function written(): Promise<Map<string, FileSheet>> {
 
 const row = (sheet: FileSheet, index: number) => sheet.cells.filter((cell) => cell.row === index).map(({ column, value }) => [sheet.cells.find((head) => head.row === 0 && head.column === column)!.value, value]);
 
-describe("workbookWriter", () => {
+describe("workbookFormat", () => {
   test("one row a trial in a table, exact numbers, text that looks like a formula as text", async () => {
     const results = (await written()).get("Results")!;
     expect(results.tables![0]).toMatchObject({ name: "Results", range: { rows: 4 } });
@@ -40,7 +40,7 @@ describe("workbookWriter", () => {
   });
 
   test("an empty run gives a workbook that opens", async () => {
-    const { sheets } = await readWorkbook((await workbookWriter().end()) as Uint8Array, new Map());
+    const { sheets } = await readWorkbook((await writerOf(workbookFormat).end()) as Uint8Array, new Map());
     expect(sheets.map((sheet) => sheet.name)).toContain("Results");
   });
 });
