@@ -1,8 +1,12 @@
-import { readFileSync } from "node:fs";
-import { join } from "node:path";
+import { copyFileSync, mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { createRequire } from "node:module";
+import { tmpdir } from "node:os";
+import { dirname, join } from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { copyOffice } from "../../scripts/officeScript.js";
 import { serve } from "../../scripts/serve.js";
+import { excelPages } from "../support/excelPages.ts";
 import { DIST, launchBrowser } from "./support/page.ts";
 
 const OFFICE = "https://appsforoffice.microsoft.com/lib/1/hosted/office.js";
@@ -62,4 +66,30 @@ describe("the page for Excel", () => {
     expect([...associated].sort()).toEqual([...ids].sort());
     await page.close();
   });
+
+  test("with an organisation's own copy of Office.js asks no other origin for anything, and its policy stops nothing that Office.js does there", async () => {
+    const folder = mkdtempSync(join(tmpdir(), "leapsheet-own-office-"));
+    const dist = dirname(createRequire(import.meta.url).resolve("@microsoft/office-js/dist/office.js"));
+    try {
+      await excelPages(folder, dist);
+      for (const name of readdirSync(DIST)) if (/\.(js|css)$/.test(name)) copyFileSync(join(DIST, name), join(folder, name));
+      copyOffice({ outDir: folder, folder: dist });
+      const own = await serve({ folder });
+      const page = await browser.newPage();
+      const [requests, faults]: [string[], string[]] = [[], []];
+      page.on("request", (request) => requests.push(request.url()));
+      page.on("pageerror", (error) => faults.push(error.message));
+      page.on("console", (message) => /policy/i.test(message.text()) && faults.push(message.text()));
+      await page.goto(`${own.url}taskpane.html`);
+      // Microsoft's script says that there is no Excel around it, and the page says what it is for.
+      await page.getByText("opens inside Excel").waitFor();
+      expect(requests).toContain(`${own.url}office-js/office.js`);
+      expect(requests.filter((url) => !url.startsWith(own.url))).toEqual([]);
+      expect(faults).toEqual([]);
+      await page.close();
+      await own.close();
+    } finally {
+      rmSync(folder, { recursive: true, force: true });
+    }
+  }, 60_000);
 });
