@@ -1,5 +1,6 @@
 import { createReadStream, statSync } from "node:fs";
 import { createServer } from "node:http";
+import { createServer as createSecureServer } from "node:https";
 import { extname, join, normalize, sep } from "node:path";
 import { EMBEDDED_POLICY } from "./contentSecurityPolicy.js";
 
@@ -18,15 +19,18 @@ const TYPES = {
 /**
  * Serves a folder of static files on this machine only.
  *
- * @param {{ folder: string, port?: number }} options `port`: the one wanted; the next free one is taken where it is in
- *   use. Zero takes any.
+ * @param {{ folder: string, port?: number, certificate?: { cert: string | Buffer, key: string | Buffer } }} options `port`: the one wanted; the
+ *   next free one is taken where it is in use. Zero takes any. With a certificate it is served over https, as Excel asks.
  * @returns {Promise<{ url: string, close: () => Promise<void> }>}
  */
-export async function serve({ folder, port = 0 }) {
-  const server = createServer((request, response) => answer(folder, request, response));
+export async function serve({ folder, port = 0, certificate }) {
+  // Excel on the web reads the functions from its own origin.
+  const shared = certificate === undefined ? {} : { "Access-Control-Allow-Origin": "*" };
+  const listener = (request, response) => answer(folder, request, response, shared);
+  const server = certificate === undefined ? createServer(listener) : createSecureServer(certificate, listener);
   const taken = await listen(server, port);
   return {
-    url: `http://localhost:${taken}/`,
+    url: `${certificate === undefined ? "http" : "https"}://localhost:${taken}/`,
     close: () =>
       new Promise((resolve) => {
         server.close(() => resolve());
@@ -52,7 +56,7 @@ async function listen(server, wanted) {
   }
 }
 
-function answer(folder, request, response) {
+function answer(folder, request, response, headers) {
   if (request.method !== "GET" && request.method !== "HEAD") return refuse(response, 405, "only GET");
   let path;
   try {
@@ -74,6 +78,7 @@ function answer(folder, request, response) {
   const type = TYPES[extname(file)] ?? "application/octet-stream";
   const hashed = /\.[0-9a-f]{8}\.(js|css|png|svg|woff2)$/.test(file);
   response.writeHead(200, {
+    ...headers,
     "Content-Type": type,
     "Content-Length": size,
     "Cache-Control": hashed ? "public, max-age=31536000, immutable" : type.startsWith("text/html") ? "no-store" : "no-cache",

@@ -1,9 +1,14 @@
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { execFileSync, spawnSync } from "node:child_process";
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { request } from "node:http";
+import { request as secureRequest } from "node:https";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { serve } from "../../scripts/serve.js";
+
+/** Makes a certificate for the test; without it that test is skipped. */
+const openssl = spawnSync("openssl", ["version"]).status === 0;
 
 describe("serve", () => {
   const outside = mkdtempSync(join(tmpdir(), "leapsheet-serve-"));
@@ -61,6 +66,29 @@ describe("serve", () => {
     expect(await policy("a.0123abcd.js")).toContain("default-src 'none'");
     expect(await policy("none")).toContain("default-src 'none'");
     expect(await policy("taskpane.html")).toBeNull();
+  });
+
+  test.skipIf(!openssl)("serves over https where it is given a certificate, and lets Excel on the web read it", async () => {
+    const [cert, key] = [join(outside, "localhost.crt"), join(outside, "localhost.key")];
+    execFileSync("openssl", ["req", "-x509", "-newkey", "rsa:2048", "-nodes", "-days", "2", "-subj", "/CN=localhost", "-addext", "subjectAltName=DNS:localhost", "-keyout", key, "-out", cert], { stdio: "ignore" });
+    const certificate = { cert: readFileSync(cert), key: readFileSync(key) };
+    const secure = await serve({ folder, certificate });
+    try {
+      expect(secure.url).toMatch(/^https:\/\/localhost:\d+\/$/);
+      const answer = await new Promise<{ status?: number; origin?: string }>((resolve, reject) => {
+        secureRequest(secure.url, { ca: certificate.cert }, (response) => {
+          response.resume();
+          resolve({ status: response.statusCode, origin: response.headers["access-control-allow-origin"] });
+        })
+          .on("error", reject)
+          .end();
+      });
+      expect(answer).toEqual({ status: 200, origin: "*" });
+    } finally {
+      await secure.close();
+    }
+    // The page of one's own that is not for Excel stays unreadable to others.
+    expect((await fetch(server.url)).headers.get("access-control-allow-origin")).toBeNull();
   });
 
   test("takes the next port where the wanted one is in use, and listens on this machine only", async () => {
