@@ -128,6 +128,12 @@ function isVolatile(workbook: Partial<IWorkbookData> | undefined): boolean {
 /** How often, at most, listeners hear of a change, in ms. */
 const CHANGE_INTERVAL = 250;
 
+/** How long a batch writes before the page gets to answer, ms. */
+const WRITING_AT_ONCE = 25;
+
+/** Lets the page answer what waits. */
+const breathe = () => new Promise<void>((resolve) => setTimeout(resolve, 0));
+
 /** How long a selection rests before listeners hear of it, in ms. */
 const SELECTION_REST = 30;
 
@@ -227,20 +233,24 @@ class EmbeddedSheetHost implements SheetHost {
     const batch = new Batch(this.book.services, this.book.unitId);
     const written: WrittenCell[] = [];
     this.applying = true;
+    const rest = this.pauses();
+    const pause = async () => {
+      if (options.signal?.aborted) throw new Error("the change was cancelled; nothing was written");
+      await rest();
+    };
     try {
-      let breath = performance.now();
       for (const [index, edit] of edits.entries()) {
-        if (options.signal?.aborted) throw new Error("the change was cancelled; nothing was written");
-        written.push(...editSheet(this.book, batch, edit));
+        await pause();
+        const editing = editSheet(this.book, batch, edit);
+        let step = editing.next();
+        for (; !step.done; step = editing.next()) await pause();
+        for (const cell of step.value) written.push(cell);
         options.onProgress?.((index + 1) / edits.length);
-        if (performance.now() - breath > 60) {
-          await new Promise((resolve) => setTimeout(resolve, 0));
-          breath = performance.now();
-        }
       }
       this.checkWritten(written, edits, ({ sheet, row, column }) => new Error(`the sheet did not take the cell ${cellAddress(row, column)} of ${sheet}; nothing was written`));
     } catch (error) {
-      batch.rollBack();
+      await batch.rollBack(rest);
+      this.calculation.begin();
       throw error;
     } finally {
       this.applying = false;
@@ -257,6 +267,17 @@ class EmbeddedSheetHost implements SheetHost {
       ...(takesAway(edits) && { editsByThen: this.edits }),
     });
     return { label: options.label, id };
+  }
+
+  /** Called between two changes that belong together: lets the page answer now and then, and nothing be computed before all are made. */
+  private pauses(): () => Promise<void> {
+    let breath = performance.now();
+    return async () => {
+      if (performance.now() - breath < WRITING_AT_ONCE) return;
+      this.calculation.wait();
+      await breathe();
+      breath = performance.now();
+    };
   }
 
   private tableRange(name: string): string {
@@ -284,11 +305,16 @@ class EmbeddedSheetHost implements SheetHost {
     return turn;
   }
 
-  private undoNow({ id, label }: Applied): void {
+  private async undoNow({ id, label }: Applied): Promise<void> {
     const step = this.steps.get(id);
     if (!step) throw new Error(`“${label}” was undone already`);
     this.checkUntouched(step, label);
-    step.batch.revert();
+    this.applying = true;
+    try {
+      await step.batch.revert(this.pauses());
+    } finally {
+      this.applying = false;
+    }
     this.steps.delete(id);
     // What is put back or goes as a whole, formulas elsewhere are not told of; of cells they are.
     if (step.editsByThen !== undefined || step.addedSheets.length > 0) this.calculation.recompute();

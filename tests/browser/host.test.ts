@@ -148,6 +148,32 @@ describe("the embedded sheet as a host", () => {
     expect(outcome).toEqual({ message: expect.stringContaining("nothing was written"), used: undefined });
   });
 
+  test("stops in the middle of one long edit, and takes back what was done", async () => {
+    const name = `Long${sheets}`;
+    await apply([{ kind: "table", name, sheet, row: 0, column: 0, columns: ["a", "b"], rows: [[1, 2]] }]);
+    const outcome = await open.page.evaluate(async ({ table, name: at }) => {
+      const { host } = window.leapsheet!;
+      const controller = new AbortController();
+      let most = 0;
+      let last = performance.now();
+      const watch = setInterval(() => {
+        most = Math.max(most, performance.now() - last);
+        last = performance.now();
+      }, 1);
+      setTimeout(() => controller.abort(), 30);
+      const message = await host.apply([{ kind: "appendRows", table, rows: Array.from({ length: 20_000 }, (_, k) => [k, `text ${k}`]) }], { label: "Long", signal: controller.signal }).then(() => "done", (error: Error) => error.message);
+      clearInterval(watch);
+      return { message, used: await host.usedRange(at), most };
+    }, { table: name, name: sheet });
+    expect(outcome.message).toContain("nothing was written");
+    expect(outcome.used).toEqual({ sheet, row: 0, column: 0, rows: 2, columns: 2 });
+    expect(await tables()).toMatchObject([{ range: { rows: 2 } }]);
+    const whole = await apply([{ kind: "appendRows", table: name, rows: Array.from({ length: 3000 }, (_, k) => [k, `text ${k}`]) }]);
+    expect(await values({ row: 3001, columns: 2 })).toEqual([[2999, "text 2999"]]);
+    await undo(whole);
+    expect(await values({ rows: 4, columns: 2 })).toEqual([["a", "b"], [1, 2], ["", ""], ["", ""]]);
+  });
+
   test("writes batches that are asked for at once one after the other", async () => {
     const undone = await open.page.evaluate(async (name) => {
       const { host } = window.leapsheet!;

@@ -30,9 +30,12 @@ export class Batch {
     this.undoMutations.unshift(...inverse);
   }
 
-  /** Takes back all that was done so far. */
-  rollBack(): void {
-    for (const mutation of this.undoMutations) this.execute(mutation);
+  /** Takes back all that was done so far; `pause` is called between two changes. */
+  async rollBack(pause: () => Promise<void>): Promise<void> {
+    for (const mutation of this.undoMutations) {
+      await pause();
+      this.execute(mutation);
+    }
   }
 
   /** Hands the batch to the sheet's undo as one step. */
@@ -41,8 +44,8 @@ export class Batch {
   }
 
   /** Takes the batch back as a new step of its own. */
-  revert(): void {
-    this.rollBack();
+  async revert(pause: () => Promise<void>): Promise<void> {
+    await this.rollBack(pause);
     this.push([...this.redoMutations], [...this.undoMutations]);
   }
 

@@ -4,6 +4,7 @@ import {
   IActiveDirtyManagerService,
   SetArrayFormulaDataMutation,
   SetFormulaCalculationStartMutation,
+  SetFormulaCalculationStopMutation,
   SetTriggerFormulaCalculationStartMutation,
 } from "@univerjs/engine-formula";
 import { SetRangeValuesMutation } from "@univerjs/sheets";
@@ -72,14 +73,25 @@ export class Calculation {
     }
   }
 
+  /** Lets what was changed wait for more: a batch is half written. Whoever calls it calls `begin` in the end. */
+  wait(): void {
+    clearTimeout((this.services.get(TriggerCalculationController) as any)._setTimeoutKey);
+  }
+
   /** Begins to compute what was changed; by itself the engine waits a tenth of a second for more changes. */
   begin(): void {
     const trigger = this.services.get(TriggerCalculationController) as any;
-    if (!trigger._waitingCommandQueue?.length || trigger._executionInProgressParams != null) return;
+    if (!trigger._waitingCommandQueue?.length) return;
     clearTimeout(trigger._setTimeoutKey);
     trigger._executingDirtyData = trigger._mergeDirty(trigger._executingDirtyData, trigger._generateDirty(trigger._waitingCommandQueue));
     trigger._waitingCommandQueue = [];
-    this.services.get(ICommandService).executeCommand(SetFormulaCalculationStartMutation.id, { ...trigger._executingDirtyData }, { onlyLocal: true });
+    const commands = this.services.get(ICommandService);
+    if (trigger._executionInProgressParams == null) {
+      commands.executeCommand(SetFormulaCalculationStartMutation.id, { ...trigger._executingDirtyData }, { onlyLocal: true });
+    } else {
+      trigger._restartCalculation = true;
+      commands.executeCommand(SetFormulaCalculationStopMutation.id, {});
+    }
   }
 
   /**

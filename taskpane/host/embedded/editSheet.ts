@@ -58,24 +58,30 @@ export interface WrittenCell extends CellRef {
 /** Names that would collide with the sheet's own. */
 const EVERYWHERE = "AllDefaultWorkbook";
 
+/** An edit under way: pauses are where the page may answer and the edit may be given up; in the end the cells it wrote. */
+export type Editing = Generator<void, readonly WrittenCell[]>;
+
+/** Cells written between two pauses: a few milliseconds. */
+const CELLS_AT_ONCE = 400;
+
 /**
  * Carries out one edit inside a batch.
  *
  * @returns The cells it wrote, for reading back.
  * @throws {Error} A sentence for the person where the edit cannot be done; what the batch did before stays done.
  */
-export function editSheet(book: Book, batch: Batch, edit: Edit): WrittenCell[] {
+export function* editSheet(book: Book, batch: Batch, edit: Edit): Editing {
   switch (edit.kind) {
     case "addSheet":
       return addSheet(book, batch, edit);
     case "cells":
-      return writeCells(book, batch, edit.sheet, edit.row, edit.column, edit.cells);
+      return yield* writeCells(book, batch, edit.sheet, edit.row, edit.column, edit.cells);
     case "table":
-      return addTable(book, batch, edit);
+      return yield* addTable(book, batch, edit);
     case "appendRows":
-      return appendRows(book, batch, edit);
+      return yield* appendRows(book, batch, edit);
     case "appendColumns":
-      return appendColumns(book, batch, edit);
+      return yield* appendColumns(book, batch, edit);
     case "definedName":
       return nameRange(book, batch, edit);
     case "format":
@@ -87,7 +93,7 @@ export function editSheet(book: Book, batch: Batch, edit: Edit): WrittenCell[] {
     case "freezeRows":
       return freezeRows(book, batch, edit);
     case "deleteRows":
-      return deleteRows(book, batch, edit);
+      return yield* deleteRows(book, batch, edit);
     case "deleteSheet":
       return deleteSheet(book, batch, edit);
   }
@@ -117,23 +123,27 @@ function addSheet(book: Book, batch: Batch, edit: EditOf<"addSheet">): WrittenCe
   return [];
 }
 
-function writeCells(book: Book, batch: Batch, sheetName: string, row: number, column: number, cells: readonly (readonly CellInput[])[]): WrittenCell[] {
+function* writeCells(book: Book, batch: Batch, sheetName: string, row: number, column: number, cells: readonly (readonly CellInput[])[]): Editing {
   const sheet = sheetNamed(book, sheetName);
   const columns = cells.reduce((most, each) => Math.max(most, each.length), 0);
   if (columns === 0) return [];
   makeRoom(book, batch, sheet, row + cells.length, column + columns);
-  const cellValue: Record<number, Record<number, ICellData>> = {};
   const written: WrittenCell[] = [];
-  cells.forEach((inputs, down) => {
-    const line: Record<number, ICellData> = {};
-    inputs.forEach((input, right) => {
-      if (input === null) return;
-      line[column + right] = cellData(input);
-      written.push({ sheet: sheetName, row: row + down, column: column + right, input });
+  const rows = Math.max(1, Math.floor(CELLS_AT_ONCE / columns));
+  for (let from = 0; from < cells.length; from += rows) {
+    if (from > 0) yield;
+    const cellValue: Record<number, Record<number, ICellData>> = {};
+    cells.slice(from, from + rows).forEach((inputs, down) => {
+      const line: Record<number, ICellData> = {};
+      inputs.forEach((input, right) => {
+        if (input === null) return;
+        line[column + right] = cellData(input);
+        written.push({ sheet: sheetName, row: row + from + down, column: column + right, input });
+      });
+      cellValue[row + from + down] = line;
     });
-    cellValue[row + down] = line;
-  });
-  setCells(book, batch, sheet, cellValue);
+    setCells(book, batch, sheet, cellValue);
+  }
   return written;
 }
 
@@ -168,11 +178,11 @@ function makeRoom(book: Book, batch: Batch, sheet: Worksheet, rows: number, colu
   }
 }
 
-function addTable(book: Book, batch: Batch, edit: EditOf<"table">): WrittenCell[] {
+function* addTable(book: Book, batch: Batch, edit: EditOf<"table">): Editing {
   const names = new Set<string>(takenNames(book));
   if (!customNameCharacterCheck(edit.name.toLowerCase(), names)) throw new Error(`“${edit.name}” cannot be the name of a new table here`);
   const rows = edit.rows.length > 0 ? edit.rows : [edit.columns.map(() => "")];
-  const written = writeCells(book, batch, edit.sheet, edit.row, edit.column, [edit.columns, ...rows]);
+  const written = yield* writeCells(book, batch, edit.sheet, edit.row, edit.column, [edit.columns, ...rows]);
   const tableId = generateRandomId();
   const place = { unitId: book.unitId, subUnitId: sheetNamed(book, edit.sheet).getSheetId(), tableId };
   const range = { startRow: edit.row, endRow: edit.row + rows.length, startColumn: edit.column, endColumn: edit.column + edit.columns.length - 1 };
@@ -202,7 +212,7 @@ function tableNamed(book: Book, name: string) {
 }
 
 /** Rows go below the last one; a table whose only row is blank is filled from that row on. */
-function appendRows(book: Book, batch: Batch, edit: EditOf<"appendRows">): WrittenCell[] {
+function* appendRows(book: Book, batch: Batch, edit: EditOf<"appendRows">): Editing {
   if (edit.rows.length === 0) return [];
   const { table, sheet } = tableNamed(book, edit.table);
   const { startRow, endRow, startColumn, endColumn } = table.range;
@@ -213,7 +223,7 @@ function appendRows(book: Book, batch: Batch, edit: EditOf<"appendRows">): Writt
   if (!isBlank(sheet, { startRow: endRow + 1, endRow: last, startColumn, endColumn })) {
     throw new Error(`the rows below the table “${edit.table}” hold something; clear or move it first`);
   }
-  const written = writeCells(book, batch, sheet.getName(), first, startColumn, edit.rows);
+  const written = yield* writeCells(book, batch, sheet.getName(), first, startColumn, edit.rows);
   const place = { unitId: book.unitId, subUnitId: table.subUnitId, tableId: table.id };
   const to = (range: object) => ({ ...place, config: { updateRange: { newRange: range } } });
   batch.run(SetSheetTableMutation.id, to({ startRow, endRow: Math.max(endRow, last), startColumn, endColumn }), { id: SetSheetTableMutation.id, params: to({ ...table.range }) });
@@ -221,7 +231,7 @@ function appendRows(book: Book, batch: Batch, edit: EditOf<"appendRows">): Writt
 }
 
 /** New columns stand at the right of the table, blank below their heads. */
-function appendColumns(book: Book, batch: Batch, edit: EditOf<"appendColumns">): WrittenCell[] {
+function* appendColumns(book: Book, batch: Batch, edit: EditOf<"appendColumns">): Editing {
   const count = edit.columns.length;
   if (count === 0) return [];
   const { table, sheet } = tableNamed(book, edit.table);
@@ -229,7 +239,7 @@ function appendColumns(book: Book, batch: Batch, edit: EditOf<"appendColumns">):
   if (!isBlank(sheet, { startRow, endRow, startColumn: endColumn + 1, endColumn: endColumn + count })) {
     throw new Error(`the columns beside the table “${edit.table}” hold something; clear or move it first`);
   }
-  const written = writeCells(book, batch, sheet.getName(), startRow, endColumn + 1, [edit.columns]);
+  const written = yield* writeCells(book, batch, sheet.getName(), startRow, endColumn + 1, [edit.columns]);
   const place = { unitId: book.unitId, subUnitId: table.subUnitId, tableId: table.id };
   const at = { rowColType: DIRECTION.Col, index: endColumn + 1, count };
   const columnsJson = edit.columns.map((displayName) => ({ id: generateRandomId(), displayName, dataType: "string", formula: "", meta: {}, style: {} }));
@@ -344,7 +354,7 @@ function freezeRows(book: Book, batch: Batch, edit: EditOf<"freezeRows">): Writt
 }
 
 /** Takes whole sheet rows away, so that formulas elsewhere follow; refuses where they hold anything beside the table. */
-function deleteRows(book: Book, batch: Batch, edit: EditOf<"deleteRows">): WrittenCell[] {
+function* deleteRows(book: Book, batch: Batch, edit: EditOf<"deleteRows">): Editing {
   const { table, sheet } = tableNamed(book, edit.table);
   const { startRow, endRow, startColumn, endColumn } = table.range;
   const rows = [...new Set(edit.rows)].sort((a, b) => b - a);
@@ -366,7 +376,7 @@ function deleteRows(book: Book, batch: Batch, edit: EditOf<"deleteRows">): Writt
   } finally {
     if (active) activate(book, active);
   }
-  if (emptied !== undefined) writeCells(book, batch, sheet.getName(), startRow + 1, startColumn, [Array.from({ length: endColumn - startColumn + 1 }, () => "")]);
+  if (emptied !== undefined) yield* writeCells(book, batch, sheet.getName(), startRow + 1, startColumn, [Array.from({ length: endColumn - startColumn + 1 }, () => "")]);
   return [];
 }
 

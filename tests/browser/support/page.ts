@@ -10,7 +10,7 @@ import type { WorkbookModel } from "../../../taskpane/workbook/WorkbookModel.ts"
 
 declare global {
   interface Window {
-    leapsheet?: { readonly host: SheetHost; readonly workbook: WorkbookModel; readonly save: () => Promise<void> };
+    leapsheet?: { readonly host: SheetHost; readonly workbook: WorkbookModel; readonly save: () => Promise<void>; readonly analysesMade: () => number };
   }
 }
 
