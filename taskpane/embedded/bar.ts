@@ -42,7 +42,7 @@ export function installBar(actions: BarActions): { status(text: string): void } 
     element("span", { className: "space" }),
     button("New workbook", actions.startNew),
     button("Open…", () => chooser.click()),
-    button("Download a copy", actions.download),
+    Object.assign(button("Download a copy", actions.download), { title: "One file with everything in this workbook: names, traces, results and settings" }),
     chooser,
   );
   document.body.prepend(bar);

@@ -107,6 +107,7 @@ function PlannedDay({ steps, waiting }: { readonly steps: readonly PlanStep[]; r
           </Button>
         )}
       </div>
+      <p className={styles.quiet}>{words.plan.printHolds}</p>
       {printing !== undefined && (
         <PrintPage key={printing.count} title={words.plan.sheetTitle(formatDate(day))} style={RUNNING_SHEET_STYLE} to={printing.to} fileName={`running sheet ${day}`.trim() + ".html"} onDone={done}>
           <RunningSheet steps={own} />

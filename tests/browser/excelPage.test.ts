@@ -59,6 +59,27 @@ describe("the page for Excel", () => {
     await page.close();
   });
 
+  test("has a policy that lets in its own scripts and Office.js, and neither eval nor a script in the page", async () => {
+    const { page, errors } = await open(null, true);
+    const policy = (await page.locator('meta[http-equiv="Content-Security-Policy"]').getAttribute("content"))!;
+    const parts = new Map(policy.split(";").map((part) => part.trim().split(/\s+/)).map(([name, ...sources]) => [name!, sources]));
+    expect(parts.get("default-src")).toEqual(["'none'"]);
+    expect(parts.get("connect-src")).toEqual(["'self'"]);
+    // Both of Microsoft: where Office.js is, and where it loads what it stands on.
+    for (const source of parts.get("script-src")!) expect(["'self'", "https://appsforoffice.microsoft.com", "https://ajax.aspnetcdn.com"]).toContain(source);
+    expect(policy.replace(/style-src[^;]*/, "")).not.toMatch(/unsafe|\*|data:.*script/);
+    // In force, not only written: a script in the page and code from text stop at it, and a request elsewhere is not sent.
+    const tried = await page.evaluate(async () => {
+      const script = document.createElement("script");
+      script.textContent = "document.body.dataset.inline = 'ran'; try { document.body.dataset.evaluated = eval('1 + 1') } catch {}";
+      document.head.append(script);
+      return { inline: document.body.dataset.inline, elsewhere: await fetch("https://example.org/").then(() => "sent", () => "not sent") };
+    });
+    expect(tried).toEqual({ inline: undefined, elsewhere: "not sent" });
+    expect(errors.filter((text) => /script-src|Refused to execute|violates/.test(text)).length).toBeGreaterThan(0);
+    await page.close();
+  });
+
   test("gives Excel every function of functions.json, under its id", async () => {
     const { page } = await open(null, true);
     const ids = (JSON.parse(readFileSync(join(DIST, "functions.json"), "utf8")) as { functions: { id: string }[] }).functions.map(({ id }) => id);
