@@ -29,7 +29,50 @@ describe("integrate", () => {
   });
 });
 
+describe("integrate and shifted, sample for sample", () => {
+  // By hand: W 700 N, forces 700, 1400, 0 at 10 Hz give accelerations 0, g, -g; trapezoids of 0.1 s.
+  test("give as many samples as the stretch has, beginning with what was given", () => {
+    const force = Float64Array.of(9999, 700, 1400, 0, 9999);
+    const { start, rate, velocity, displacement } = integrate(force, 700, G, 1, 4, 10, 0.5, -0.2);
+    expect([start, rate, velocity.length, displacement.length]).toEqual([1, 10, 3, 3]);
+    const v = [0.5, 0.5 + 0.05 * G, 0.5 + 0.05 * G];
+    expect([...velocity]).toEqual(v.map((value) => expect.closeTo(value, 12)));
+    expect([...displacement]).toEqual([-0.2, -0.2 + (v[0]! + v[1]!) * 0.05, -0.2 + (v[0]! + v[1]!) * 0.05 + (v[1]! + v[2]!) * 0.05].map((value) => expect.closeTo(value, 12)));
+  });
+
+  test("an empty stretch gives an empty motion", () => {
+    for (const end of [5, 3]) expect(integrate(new Float64Array(9), 700, G, 5, end, 1000)).toMatchObject({ velocity: new Float64Array(0), displacement: new Float64Array(0) });
+  });
+
+  // By hand: another 0.1 m/s over 0.2 s is 2 cm more at the end; the start is where it is said to be, whatever it was.
+  test("shifting a motion that did not begin at rest at zero", () => {
+    const moved = shifted({ start: 7, rate: 10, velocity: Float64Array.of(1, 2, 3), displacement: Float64Array.of(0.5, 0.65, 0.9) }, 1.1, 0.3);
+    expect([moved.start, moved.rate]).toEqual([7, 10]);
+    expect([...moved.velocity]).toEqual([1.1, 2.1, 3.1].map((value) => expect.closeTo(value, 12)));
+    expect([...moved.displacement]).toEqual([0.3, 0.46, 0.72].map((value) => expect.closeTo(value, 12)));
+  });
+});
+
 describe("impulse", () => {
+  const bent = Float64Array.of(100, 300, 200, 600);
+
+  // By hand, at 10 Hz: straight lines between 100, 300, 200 and 600 N.
+  test.each([
+    ["between two samples", 0.12, 0.18, ((280 + 220) / 2) * 0.06],
+    ["between two samples, from the first on", 0, 0.05, ((100 + 200) / 2) * 0.05],
+    ["up to a sample", 0.05, 0.1, ((200 + 300) / 2) * 0.05],
+    ["over a sample", 0.05, 0.15, ((200 + 300) / 2) * 0.05 + ((300 + 250) / 2) * 0.05],
+    ["over two samples", 0.05, 0.25, ((200 + 300) / 2) * 0.05 + ((300 + 200) / 2) * 0.1 + ((200 + 400) / 2) * 0.05],
+    ["of all", 0, 0.3, 20 + 25 + 40],
+    ["at one instant", 0.12, 0.12, 0],
+    ["at a sample", 0.1, 0.1, 0],
+    ["of a stretch that ends before it begins", 0.2, 0.1, 0],
+    // Where the record ends, nothing is made up.
+    ["beyond the end of the record", 0.25, 0.37, ((400 + 600) / 2) * 0.05],
+  ])("%s", (_what, start, end, expected) => {
+    expect(impulse(bent, start, end, 10)).toBeCloseTo(expected, 10);
+  });
+
   // Exact for a straight line: the area of a trapezium.
   test("of a straight line is the area under it, between samples too", () => {
     const force = Float64Array.from({ length: 101 }, (_, i) => 100 + 3 * i);
