@@ -1,14 +1,14 @@
 /** Of the page with the embedded sheet: nothing but its own origin. The sheet and the pane set styles from script, hence the one exception. */
-export const EMBEDDED_POLICY = policy({ scripts: [], frames: [] });
+export const EMBEDDED_POLICY = policy({ scripts: [] });
 
 /**
  * Of the page inside Excel: its own origin and what Office.js needs, nothing more.
  *
- * @param {{ scripts: readonly string[], frames: readonly string[] }} office What `officeScript` says.
+ * @param {{ scripts: readonly string[] }} office What `officeScript` says.
  */
 export const excelPolicy = (office) => policy(office);
 
-function policy({ scripts, frames }) {
+function policy({ scripts }) {
   return [
     "default-src 'none'",
     ["script-src 'self'", ...scripts].join(" "),
@@ -17,7 +17,6 @@ function policy({ scripts, frames }) {
     "font-src 'self' data:",
     "connect-src 'self'",
     "worker-src 'self'",
-    ...(frames.length > 0 ? [`frame-src ${frames.join(" ")}`] : []),
     "base-uri 'none'",
     "form-action 'none'",
   ].join("; ");

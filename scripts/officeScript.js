@@ -18,20 +18,17 @@ const WANTED = /^(office\.js|o15apptofilemappingtable\.js|custom-functions-runti
  *
  * @param {string} [where] An https address (of `office.js` or of its folder), a folder on this machine that holds `office.js` and is copied
  *   into the build, or nothing: Microsoft's own address.
- * @returns {{ src: string, scripts: string[], frames: string[], folder?: string }} The address for the page; what its content security policy
- *   allows besides the page's own origin; the folder to copy, if any.
+ * @returns {{ src: string, scripts: string[], folder?: string }} The address for the page; where its content
+ *   security policy allows scripts from besides the page's own origin; the folder to copy, if any.
  */
 export function officeScript(where = OFFICIAL_SCRIPT) {
   if (where === OFFICIAL_SCRIPT) {
-    return {
-      src: OFFICIAL_SCRIPT,
-      scripts: ["https://appsforoffice.microsoft.com", "https://ajax.aspnetcdn.com"],
-      frames: ["https://telemetryservice.firstpartyapps.oaspapps.com"],
-    };
+    // Its parts name two more addresses, of a library and of a frame: only those for Excel before 2019 ask for them.
+    return { src: OFFICIAL_SCRIPT, scripts: ["https://appsforoffice.microsoft.com"] };
   }
   if (/^[a-z][a-z0-9+.-]+:/i.test(where) && !/^[a-z]:[\\/]/i.test(where)) return fromAddress(where);
   if (!existsSync(join(where, "office.js"))) throw new Error(`--office-js requires an https address or a folder that holds office.js, and ${where} does not`);
-  return { src: `${OWN_FOLDER}/office.js`, scripts: [], frames: [], folder: where };
+  return { src: `${OWN_FOLDER}/office.js`, scripts: [], folder: where };
 }
 
 function fromAddress(where) {
@@ -40,7 +37,7 @@ function fromAddress(where) {
   if (address.search !== "" || address.hash !== "" || /[;,'"]/.test(address.href)) throw new Error(`the address of Office.js must name a file or a folder, without ? # ; , or quotes: ${where}`);
   const src = address.pathname.endsWith(".js") ? address.href : `${address.href.replace(/\/+$/, "")}/office.js`;
   // A path that ends in a slash allows everything below it, and nothing else of that server.
-  return { src, scripts: [src.slice(0, src.lastIndexOf("/") + 1)], frames: [] };
+  return { src, scripts: [src.slice(0, src.lastIndexOf("/") + 1)] };
 }
 
 /**

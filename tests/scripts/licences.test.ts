@@ -29,7 +29,7 @@ describe("packages that are handed out", () => {
     const { dependencies, devDependencies } = JSON.parse(readFileSync(join(ROOT, "package.json"), "utf8"));
     const lock = JSON.parse(readFileSync(join(ROOT, "package-lock.json"), "utf8")).packages;
     for (const [name, version] of Object.entries({ ...dependencies, ...devDependencies })) {
-      expect(version, name).toMatch(/^\d+\.\d+\.\d+$/);
+      expect(version, name).toMatch(/^\d+\.\d+\.\d+(-[\w.]+)?$/);
       expect(lock[`node_modules/${name}`]?.version, name).toBe(version);
     }
   });

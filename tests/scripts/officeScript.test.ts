@@ -27,10 +27,10 @@ describe("the page for Excel, as it is built", () => {
     expect(scriptsOf(html)).toEqual([OFFICIAL_SCRIPT, "functions.js", "taskpane.js"]);
     expect(policyOf(html)).toMatchObject({
       "default-src": ["'none'"],
-      "script-src": ["'self'", "https://appsforoffice.microsoft.com", "https://ajax.aspnetcdn.com"],
-      "frame-src": ["https://telemetryservice.firstpartyapps.oaspapps.com"],
+      "script-src": ["'self'", "https://appsforoffice.microsoft.com"],
       "connect-src": ["'self'"],
     });
+    expect(policyOf(html)).not.toHaveProperty("frame-src");
     expect(html).not.toMatch(/unsafe-eval|<%|<script>/);
   });
 
@@ -58,6 +58,17 @@ describe("the page for Excel, as it is built", () => {
 });
 
 describe("officeScript", () => {
+  test("allows no more than Excel's parts of Office.js ask for: what else they name is asked for below the supported versions only", () => {
+    const dist = dirname(createRequire(import.meta.url).resolve("@microsoft/office-js/dist/office.js"));
+    // The parts that Excel on the web, on Mac and from 2019 on Windows load; 16.00 is Excel 2016 on Windows.
+    const parts = ["office.debug.js", "excel-web-16.00.debug.js", "excel-win32-16.01.debug.js", "excel-mac-16.00.debug.js"].map((name) => readFileSync(join(dist, name), "utf8"));
+    for (const text of parts) {
+      expect(text).not.toMatch(/oaspapps|\.loadMsAjaxFull\(/);
+      expect(text).not.toMatch(/requiresMsAjax = true/);
+    }
+    expect(readFileSync(join(dist, "excel-win32-16.00.debug.js"), "utf8")).toMatch(/\.loadMsAjaxFull\(/);
+  });
+
   test.each([
     ["http://files.example.org/office", "over https only"],
     ["ftp://files.example.org/office", "over https only"],
