@@ -1,5 +1,5 @@
 import { IConfigService, type IAccessor } from "@univerjs/core";
-import { BaseReferenceObject, ENGINE_FORMULA_PLUGIN_CONFIG_KEY, FORMULA_REF_TO_ARRAY_CACHE, IFormulaDependencyGenerator, IFormulaRuntimeService } from "@univerjs/engine-formula";
+import { BaseReferenceObject, ENGINE_FORMULA_PLUGIN_CONFIG_KEY, FORMULA_REF_TO_ARRAY_CACHE, IDependencyManagerService, IFormulaDependencyGenerator, IFormulaRuntimeService } from "@univerjs/engine-formula";
 
 /** A rectangle that a formula fills. */
 interface Block {
@@ -68,7 +68,7 @@ export function tuneEngine(services: IAccessor): void {
     return index.at(before, row, column, (formula) => after[formula.row]?.[formula.column] !== undefined) ? null : filled;
   };
   keepParsed();
-  pauseWhileCollecting(services.get(IFormulaDependencyGenerator));
+  pauseWhileCollecting(services.get(IFormulaDependencyGenerator), services.get(IDependencyManagerService));
 }
 
 /**
@@ -88,16 +88,32 @@ function keepParsed(): void {
  * Before each calculation the engine goes through all formulas in one go. Between two of them nothing is half done: a change that comes meanwhile starts
  * a calculation of its own, of what was changed before too.
  */
-function pauseWhileCollecting(generator: any): void {
+function pauseWhileCollecting(generator: any, dependencies: any): void {
   const collect = generator._getRangeListByNode.bind(generator);
   const { port1, port2 } = new MessageChannel();
   const waiting: (() => void)[] = [];
   port1.onmessage = () => waiting.shift()?.();
   let breath = 0;
   const generate = generator.generate.bind(generator);
-  generator.generate = (...given: unknown[]) => {
+  // A formula that goes while the engine collects would be entered again at the end, and be found for ever: then all is collected anew the next time.
+  let collecting = false;
+  let gone = false;
+  for (const method of ["removeFormulaDependency", "clearFormulaDependency", "removeOtherFormulaDependency", "clearOtherFormulaDependency", "removeFormulaDependencyByDefinedName"]) {
+    const original = dependencies[method].bind(dependencies);
+    dependencies[method] = (...given: unknown[]) => {
+      gone ||= collecting;
+      return original(...given);
+    };
+  }
+  generator.generate = async (...given: unknown[]) => {
     breath = performance.now();
-    return generate(...given);
+    [collecting, gone] = [true, false];
+    try {
+      return await generate(...given);
+    } finally {
+      collecting = false;
+      if (gone) dependencies.reset();
+    }
   };
   generator._getRangeListByNode = async (given: unknown) => {
     const ranges = await collect(given);
