@@ -80,6 +80,16 @@ describe("the page for Excel", () => {
     await page.close();
   });
 
+  test("is built with a list of the packages it is made of, for people and for machines, each with its licence", () => {
+    const { components } = JSON.parse(readFileSync(join(DIST, "bom.json"), "utf8")) as { components: { name: string; version: string; licenses: { license: { id?: string } }[] }[] };
+    const text = readFileSync(join(DIST, "third-party-licenses.txt"), "utf8");
+    expect(components.map(({ name }) => name)).toEqual(expect.arrayContaining(["react", "@univerjs/core", "@borgar/fx", "uplot"]));
+    for (const { name, version, licenses } of components) {
+      expect(licenses[0]?.license.id, name).toMatch(/^[\w.-]+$/);
+      expect(text).toContain(`${name} ${version}: ${licenses[0]!.license.id}`);
+    }
+  });
+
   test("gives Excel every function of functions.json, under its id", async () => {
     const { page } = await open(null, true);
     const ids = (JSON.parse(readFileSync(join(DIST, "functions.json"), "utf8")) as { functions: { id: string }[] }).functions.map(({ id }) => id);
