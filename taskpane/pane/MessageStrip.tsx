@@ -27,7 +27,7 @@ export function MessageStrip({ message, onClose, onUndo }: { readonly message?: 
           <span className={styles.text}>{message.text}</span>
           {message.applied !== undefined && (
             <Button size="small" className={styles.button} icon={<ArrowUndo16Regular />} title={words.pane.undoing(inLanguage(message.applied.label))} onClick={() => onUndo(message.applied!)}>
-              {words.pane.undo}
+              {message.again === true ? words.pane.undoEarlier : words.pane.undo}
             </Button>
           )}
           <Button size="small" appearance="subtle" className={styles.button} icon={<Dismiss16Regular />} aria-label={words.pane.dismiss} onClick={onClose} />

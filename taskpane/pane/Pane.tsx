@@ -2,6 +2,7 @@ import { Component, useCallback, useEffect, useMemo, useRef, useState, type Reac
 import { Button, FluentProvider, makeStyles, tokens } from "@fluentui/react-components";
 import { BookQuestionMark20Regular, DataLine20Regular, DataTrending20Regular, DocumentAdd20Regular, HatGraduation20Regular, Info20Regular, Options20Regular, TaskListSquareLtr20Regular } from "@fluentui/react-icons";
 import { inLanguage } from "../../src/wording/inLanguage.ts";
+import type { Applied } from "../host/SheetHost.ts";
 import type { PaneServices } from "../workbook/WorkbookModel.ts";
 import { AboutView } from "./AboutView.tsx";
 import { BringInView } from "./BringInView.tsx";
@@ -36,6 +37,9 @@ const useStyles = makeStyles({
   content: { maxWidth: "720px", margin: "0 auto" },
 });
 
+/** Steps that can be taken back one after the other. */
+const MOST_PAST = 50;
+
 /** The side pane: views under two rows of tabs, a message with its undo at the foot. */
 export function Pane({ services }: { readonly services: PaneServices }): ReactNode {
   const styles = useStyles();
@@ -44,6 +48,8 @@ export function Pane({ services }: { readonly services: PaneServices }): ReactNo
   const [trialToOpen, setTrialToOpen] = useState<{ readonly key: string } | undefined>();
   const [visited, setVisited] = useState(false);
   const [message, setMessage] = useState<Message | undefined>();
+  /** What was written and not taken back, the last at the end. */
+  const past = useRef<readonly Applied[]>([]);
   const panel = useRef<HTMLDivElement>(null);
 
   // An empty workbook begins with bringing something in.
@@ -64,14 +70,28 @@ export function Pane({ services }: { readonly services: PaneServices }): ReactNo
     panel.current?.scrollTo(0, 0);
   }, []);
 
+  const say = useCallback((next: Message) => {
+    if (next.applied !== undefined) past.current = [...past.current, next.applied].slice(-MOST_PAST);
+    setMessage(next);
+  }, []);
+  const undo = async (applied: Applied): Promise<void> => {
+    try {
+      await services.workbook.undo(applied);
+      past.current = past.current.filter((other) => other !== applied);
+      setMessage({ kind: "done", text: words.pane.undone(inLanguage(applied.label)), applied: past.current.at(-1), again: true });
+    } catch (thrown) {
+      setMessage({ kind: "problem", text: sentenceOf(thrown) });
+    }
+  };
+
   const tools = useMemo<PaneTools>(
     () => ({
       ...services,
-      say: setMessage,
+      say,
       async perform(action, done) {
         try {
           const applied = await action();
-          setMessage({ kind: "done", text: done, applied: applied ?? undefined });
+          say({ kind: "done", text: done, applied: applied ?? undefined });
           return true;
         } catch (thrown) {
           setMessage({ kind: "problem", text: sentenceOf(thrown) });
@@ -91,7 +111,7 @@ export function Pane({ services }: { readonly services: PaneServices }): ReactNo
         }
       },
     }),
-    [services, go],
+    [services, go, say],
   );
 
   return (
@@ -121,7 +141,7 @@ export function Pane({ services }: { readonly services: PaneServices }): ReactNo
             </div>
           </div>
           <BusyStrip />
-          <MessageStrip message={message} onClose={() => setMessage(undefined)} onUndo={(applied) => tools.perform(() => services.workbook.undo(applied), words.pane.undone(inLanguage(applied.label)))} />
+          <MessageStrip message={message} onClose={() => setMessage(undefined)} onUndo={(applied) => void undo(applied)} />
         </div>
       </PaneContext.Provider>
     </FluentProvider>

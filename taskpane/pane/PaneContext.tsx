@@ -11,6 +11,8 @@ export interface Message {
   readonly text: string;
   /** Present where the pane can take it back. */
   readonly applied?: Applied;
+  /** Whether `applied` is an earlier step than the one that the text is about. */
+  readonly again?: boolean;
 }
 
 /** What every view may ask of the pane around it. */

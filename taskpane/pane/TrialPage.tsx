@@ -76,6 +76,11 @@ export function TrialPage({ trial, others, onBack, onPrevious, onNext, onDecide 
     <div
       onKeyDown={(key) => {
         if (key.key === "Escape" && !key.defaultPrevented) onBack();
+        if (key.ctrlKey || key.altKey || key.metaKey || (key.target as HTMLElement).closest("input, select, textarea") !== null) return;
+        const act = ({ ArrowLeft: onPrevious, ArrowRight: onNext, k: () => onDecide("keep"), x: () => onDecide("leave out"), f: () => onDecide("") } as Readonly<Record<string, (() => void) | undefined>>)[key.key.length === 1 ? key.key.toLowerCase() : key.key];
+        if (act === undefined) return;
+        key.preventDefault();
+        act();
       }}
     >
       <div className={styles.bar}>
@@ -105,6 +110,7 @@ export function TrialPage({ trial, others, onBack, onPrevious, onNext, onDecide 
           </Button>
         </span>
       </div>
+      <p className={styles.under}>{words.trials.pageKeys}</p>
       {trial.problem !== undefined && <p role="alert">{trial.problem}</p>}
       {analysis !== undefined && data === undefined && <p>{words.trials.times}</p>}
       {data !== undefined && <TracePlotView data={data} title={name} onMove={move} />}

@@ -131,9 +131,11 @@ export function TrialsView({ opened }: { readonly opened?: { readonly key: strin
 
   const openAt = open === undefined ? -1 : inOrder.findIndex((trial) => trial.row.key === open);
   const openedTrial = openAt >= 0 ? inOrder[openAt] : open === undefined ? undefined : trials?.find((trial) => trial.row.key === open);
-  if (openedTrial !== undefined) {
-    return (
-      <>
+  const athletes = new Set(trials?.map((trial) => trial.row.athlete)).size;
+  const activeId = inOrder.some((trial) => lineId(trial) === active) ? active : inOrder[0] && lineId(inOrder[0]);
+  return (
+    <>
+      {openedTrial !== undefined && (
         <TrialPage
           key={openedTrial.row.key}
           trial={openedTrial}
@@ -143,67 +145,62 @@ export function TrialsView({ opened }: { readonly opened?: { readonly key: strin
           onNext={openAt >= 0 && openAt + 1 < inOrder.length ? () => openTrial(inOrder[openAt + 1]) : undefined}
           onDecide={(choice) => decide(openedTrial, choice)}
         />
-        {dialog}
-      </>
-    );
-  }
-
-  const athletes = new Set(trials?.map((trial) => trial.row.athlete)).size;
-  const activeId = inOrder.some((trial) => lineId(trial) === active) ? active : inOrder[0] && lineId(inOrder[0]);
-  return (
-    <>
-      <ViewTitle>{words.trials.title}</ViewTitle>
-      {state.problem !== undefined && <p role="alert">{state.problem}</p>}
-      {trials === undefined && state.problem === undefined && (
-        <>
-          <p className={styles.count}>{words.pane.loading}</p>
-          {state.total > 0 && <ProgressBar aria-label={words.pane.loading} value={state.done} max={state.total} />}
-        </>
       )}
-      {trials !== undefined && <LostResults changed={trials} />}
-      {trials?.length === 0 && (
-        <>
-          <p>{words.trials.empty}</p>
-          <Button appearance="primary" onClick={() => go("bringIn")}>
-            {words.trials.bringIn}
-          </Button>
-        </>
-      )}
-      {trials !== undefined && trials.length > 0 && (
-        <>
-          <p className={styles.count}>
-            {words.trials.count(trials.length, athletes)}, {words.trials.toLook(trials.filter((trial) => trial.doubtful).length)}
-          </p>
-          <div className={styles.choices}>
-            <Input className={styles.search} size="small" type="search" contentBefore={<Search16Regular />} placeholder={words.trials.filterAthlete} aria-label={words.trials.filterAthlete} value={search} onChange={(_, data) => setSearch(data.value)} />
-            <Select className={styles.select} size="small" aria-label={words.trials.filterVerdict} value={filter} onChange={(_, data) => setFilter(data.value as TrialFilter)}>
-              <option value="all">{words.trials.all}</option>
-              <option value="doubtful">{words.trials.doubtful}</option>
-              <option value="left out">{words.trials.leftOut}</option>
-            </Select>
-          </div>
-          <p className={styles.keys}>{words.trials.keys}</p>
-          {groups.length === 0 && <p>{words.trials.nothingFits}</p>}
-          <div ref={list} onKeyDown={onKeyDown} {...keepFocus}>
-            {groups.slice(0, shown).map((group) => (
-              <section key={group.athlete} aria-label={group.athlete} className={styles.group}>
-                <h2 className={styles.athlete}>{group.athlete}</h2>
-                {group.sets.map((set) => (
-                  <div key={`${set.date} ${set.protocol}`}>
-                    <h3 className={styles.set}>{[protocolWords(set.protocol), formatDate(set.date), headlineName(set.trials)].filter((text) => text !== "").join(" \u00b7 ")}</h3>
-                    <ul className={styles.list}>
-                      {set.trials.map((trial, index) => (
-                        <TrialLine key={lineId(trial)} id={lineId(trial)} trial={trial} number={index + 1} reachable={lineId(trial) === activeId} onOpen={openTrial} onDecide={decide} />
-                      ))}
-                    </ul>
-                  </div>
-                ))}
-              </section>
-            ))}
-          </div>
-          <AfterSession trials={trials} />
-        </>
-      )}
+      {/* The list stays while one of its trials is open: drawing hundreds of lines anew would make the way back slow. */}
+      <div hidden={openedTrial !== undefined}>
+        <ViewTitle>{words.trials.title}</ViewTitle>
+        {state.problem !== undefined && <p role="alert">{state.problem}</p>}
+        {trials === undefined && state.problem === undefined && (
+          <>
+            <p className={styles.count}>{words.pane.loading}</p>
+            {state.total > 0 && <ProgressBar aria-label={words.pane.loading} value={state.done} max={state.total} />}
+          </>
+        )}
+        {trials !== undefined && <LostResults changed={trials} />}
+        {trials?.length === 0 && (
+          <>
+            <p>{words.trials.empty}</p>
+            <Button appearance="primary" onClick={() => go("bringIn")}>
+              {words.trials.bringIn}
+            </Button>
+          </>
+        )}
+        {trials !== undefined && trials.length > 0 && (
+          <>
+            <p className={styles.count}>
+              {words.trials.count(trials.length, athletes)}, {words.trials.toLook(trials.filter((trial) => trial.doubtful).length)}
+            </p>
+            <div className={styles.choices}>
+              <Input className={styles.search} size="small" type="search" contentBefore={<Search16Regular />} placeholder={words.trials.filterAthlete} aria-label={words.trials.filterAthlete} value={search} onChange={(_, data) => setSearch(data.value)} />
+              <Select className={styles.select} size="small" aria-label={words.trials.filterVerdict} value={filter} onChange={(_, data) => setFilter(data.value as TrialFilter)}>
+                <option value="all">{words.trials.all}</option>
+                <option value="doubtful">{words.trials.doubtful}</option>
+                <option value="left out">{words.trials.leftOut}</option>
+              </Select>
+            </div>
+            <p className={styles.keys}>{words.trials.keys}</p>
+            {groups.length === 0 && <p>{words.trials.nothingFits}</p>}
+            <div ref={list} onKeyDown={onKeyDown} {...keepFocus}>
+              {groups.slice(0, shown).map((group) => (
+                <section key={group.athlete} aria-label={group.athlete} className={styles.group}>
+                  <h2 className={styles.athlete}>{group.athlete}</h2>
+                  {group.sets.map((set) => (
+                    <div key={`${set.date} ${set.protocol}`}>
+                      <h3 className={styles.set}>{[protocolWords(set.protocol), formatDate(set.date), headlineName(set.trials)].filter((text) => text !== "").join(" \u00b7 ")}</h3>
+                      <ul className={styles.list}>
+                        {set.trials.map((trial, index) => (
+                          <TrialLine key={lineId(trial)} id={lineId(trial)} trial={trial} number={index + 1} reachable={lineId(trial) === activeId} onOpen={openTrial} onDecide={decide} />
+                        ))}
+                      </ul>
+                    </div>
+                  ))}
+                </section>
+              ))}
+            </div>
+            <AfterSession trials={trials} />
+          </>
+        )}
+      </div>
       {dialog}
     </>
   );

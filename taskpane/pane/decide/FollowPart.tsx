@@ -7,6 +7,7 @@ import { followAthlete, seriesOf, seriesText, type Followed, type FollowedSessio
 import { reportNames } from "../../decide/reportOf.ts";
 import { sessionsOf } from "../../decide/sessions.ts";
 import { chartPicture } from "../../plots/chart.ts";
+import { placePicture } from "../../workbook/placePicture.ts";
 import { formatValue } from "../format.ts";
 import { usePane } from "../PaneContext.tsx";
 import { protocolWords } from "../protocolWords.ts";
@@ -54,9 +55,7 @@ export function FollowPart({ data }: { readonly data: DecideData }): ReactNode {
     const selected = await host.selection();
     const sheet = selected?.sheet ?? (await host.sheets())[0];
     await perform(
-      async () => {
-        await host.addPicture(sheet, chartPicture(spec, 560, 300), { sheet, row: selected?.row ?? 0, column: selected?.column ?? 0 }, { width: 560, height: 300 }, textOf(followed));
-      },
+      () => placePicture(host, { dataUrl: chartPicture(spec, 560, 300), width: 560, height: 300, altText: textOf(followed) }, { sheet, row: selected?.row ?? 0, column: selected?.column ?? 0 }, words.decide.placeInSheet),
       words.decide.placed(sheet),
     );
   };
