@@ -23,7 +23,7 @@ import { storedZip, unzip } from "./storedZip.ts";
 const INPUTS = Number(process.env.LEAPSHEET_FUZZ ?? 20_000);
 const SEED = Number(process.env.LEAPSHEET_FUZZ_SEED ?? 1);
 const LIMIT_MS = 2000;
-const TIMEOUT = 30_000 + INPUTS * 2;
+const TIMEOUT = 30_000 + INPUTS * 10;
 
 const CASES = join(import.meta.dirname, "../src/read/cases");
 const TEXTS = readdirSync(CASES).flatMap((name) => {
@@ -83,7 +83,8 @@ async function fuzz(count: number, seed: number, make: (random: () => number) =>
   const tally: Tally = { traces: 0, sentences: 0, slowest: 0 };
   for (let n = 0; n < count; n++) {
     const run = make(random);
-    const started = performance.now();
+    // The processor's time, not the clock's: a long run shares its machine.
+    const started = process.cpuUsage();
     try {
       const result = run();
       const trace = result instanceof Promise ? await result : result;
@@ -97,8 +98,10 @@ async function fuzz(count: number, seed: number, make: (random: () => number) =>
       }
       tally.sentences++;
     }
-    tally.slowest = Math.max(tally.slowest, performance.now() - started);
+    const { user, system } = process.cpuUsage(started);
+    tally.slowest = Math.max(tally.slowest, (user + system) / 1000);
   }
+  if (INPUTS > 20_000) console.log(`${expect.getState().currentTestName}: ${count} inputs, ${tally.traces} read, ${tally.sentences} refused, the slowest ${tally.slowest.toFixed(0)} ms`);
   expect(tally.slowest).toBeLessThan(LIMIT_MS);
   expect(tally.traces + tally.sentences).toBe(count);
   // A mutation that never gets through, or never does harm, would test nothing.

@@ -13,7 +13,7 @@ const INPUTS = Math.ceil(0.02 * Number(process.env.LEAPSHEET_FUZZ ?? 20_000));
 const SEED = Number(process.env.LEAPSHEET_FUZZ_SEED ?? 1);
 const LIMIT_MS = 2000;
 
-test("a damaged workbook gives a workbook that can be shown and saved again, or a sentence", { timeout: 60_000 + INPUTS * 40 }, async () => {
+test("a damaged workbook gives a workbook that can be shown and saved again, or a sentence", { timeout: 60_000 + INPUTS * 200 }, async () => {
   const random = seededRandom(SEED + 6);
   const whole = unzip(await writeWorkbook(SESSION, { formulas: "live", functions: FUNCTIONS }));
   const names = [...whole.keys()];
@@ -26,7 +26,7 @@ test("a damaged workbook gives a workbook that can be shown and saved again, or 
     parts.set(name, mutate(whole.get(name)!, corpus, random));
     const file = storedZip(parts);
     const bytes = random() < 0.1 ? mutate(file, corpus, random) : file;
-    const started = performance.now();
+    const started = process.cpuUsage();
     try {
       const workbook = await readWorkbook(bytes, FUNCTIONS);
       JSON.stringify(workbookDataFrom(workbook));
@@ -36,8 +36,10 @@ test("a damaged workbook gives a workbook that can be shown and saved again, or 
       if (!(error instanceof InputError)) throw new Error(`input ${n} of seed ${SEED}: part ${name}`, { cause: error });
       refused++;
     }
-    slowest = Math.max(slowest, performance.now() - started);
+    const { user, system } = process.cpuUsage(started);
+    slowest = Math.max(slowest, (user + system) / 1000);
   }
+  if (INPUTS > 400) console.log(`${INPUTS} inputs, ${opened} opened, ${refused} refused, the slowest ${slowest.toFixed(0)} ms`);
   expect(opened).toBeGreaterThan(0);
   expect(refused).toBeGreaterThan(0);
   expect(slowest).toBeLessThan(LIMIT_MS);
