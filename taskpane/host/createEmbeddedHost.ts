@@ -404,7 +404,9 @@ class EmbeddedSheetHost implements SheetHost {
       .setWidth(size.width)
       .setHeight(size.height)
       .buildAsync();
-    sheet.insertImages([{ ...image, title: altText, description: altText }]);
+    // Widths and heights that were set a moment ago, on a sheet that was never shown, are not known to the drawing yet: its corner is counted here.
+    const sheetTransform = { ...image.sheetTransform, to: cornerOf(sheetNamed(this.book, sheetName), at, size) };
+    sheet.insertImages([{ ...image, sheetTransform, axisAlignSheetTransform: sheetTransform, title: altText, description: altText }]);
   }
 
   async takePictures(sheetName: string): Promise<() => Promise<void>> {
@@ -471,6 +473,20 @@ class EmbeddedSheetHost implements SheetHost {
       if (!sheet || !holds(sheet.getCellMatrix().getValue(cell.row, cell.column), cell.input)) throw fault(cell);
     }
   }
+}
+
+/** The cell in which the far corner of a picture lies, and how far inside it, px. */
+function cornerOf(sheet: Worksheet, { row, column }: CellRef, { width, height }: { width: number; height: number }) {
+  let [toColumn, columnOffset, toRow, rowOffset] = [column, width, row, height];
+  for (let size = sheet.getColumnWidth(toColumn); columnOffset > size && toColumn < sheet.getColumnCount() - 1; size = sheet.getColumnWidth(toColumn)) {
+    columnOffset -= size;
+    toColumn += 1;
+  }
+  for (let size = sheet.getRowHeight(toRow); rowOffset > size && toRow < sheet.getRowCount() - 1; size = sheet.getRowHeight(toRow)) {
+    rowOffset -= size;
+    toRow += 1;
+  }
+  return { column: toColumn, columnOffset, row: toRow, rowOffset };
 }
 
 /** What a batch leaves to be found: the last input of each cell, none on sheets or tables whose rows the batch moved. */

@@ -91,7 +91,7 @@ class Page {
   }
 
   /** A sentence in the wide column, as high as it needs to be. */
-  sentence(label: string, text: string, cell: CellInput = text): number {
+  sentence(label: string | number, text: string, cell: CellInput = text): number {
     const lines = Math.max(1, Math.ceil(text.length / SENTENCE.letters));
     this.format({ row: this.next, column: SENTENCE.column, rows: 1, columns: 1 }, { wrap: true });
     this.formats.push({ kind: "rowHeight", sheet: this.sheet, row: this.next, count: 1, height: lines * SENTENCE.line + 5 });
@@ -154,7 +154,9 @@ export function athleteReportEdits(report: AthleteReport, numbers: ReportNumbers
   const followed = new Map<Followed, FollowRows>();
   for (const reading of report.readings) {
     page.add();
-    page.head(`${words.heading(reading)} · ${reading.protocols.map(words.protocol).join(" / ")} · ${reading.date}`);
+    page.head(words.heading(reading));
+    const about = reading.protocols.map(words.protocol).join(" / ");
+    page.sentence(dateSerial(reading.date), about);
     readingLines(make, reading, formulaOf(make, reading, followed));
   }
   page.add();
@@ -459,7 +461,8 @@ export function squadReportEdits(squads: readonly Squad[], numbers: ReportNumber
   for (const { name, results, protocolText, unit } of squads) {
     if (results.size === 0) continue;
     page.add();
-    page.head(`${words.metricName(name)}${unit === "" ? "" : `, ${unit}`} · ${words.protocol(protocolText)} · n = ${results.size}`);
+    page.head(`${words.metricName(name)}${unit === "" ? "" : `, ${unit}`}: n = ${results.size}`);
+    page.sentence("", words.protocol(protocolText));
     page.head("date", "protocol", "athlete", "unit", "value", "±", "n", "typical error of a trial", "degrees of freedom");
     const first = page.next;
     for (const [athlete, result] of results) {
