@@ -34,4 +34,46 @@ describe("findOnset", () => {
   test("finds nothing in a force that never leaves the limit", () => {
     expect(findOnset(new Float64Array(700).fill(700), 700, 480, 0, 690, rule, RATE)).toBeUndefined();
   });
+
+  // By hand: 11 N away is outside of a limit of 10 N, 10 N are not.
+  test("a force at the limit is inside", () => {
+    const force = new Float64Array(100).fill(700);
+    force.fill(710, 40);
+    expect(firstOutside(force, 700, 0, 100, 10, 5)).toBeUndefined();
+    force.fill(711, 40);
+    expect(firstOutside(force, 700, 0, 100, 10, 5)).toBe(40);
+    force.fill(689, 40);
+    expect(firstOutside(force, 700, 0, 100, 10, 5)).toBe(40);
+  });
+
+  test("needs the whole duration before the end", () => {
+    const force = new Float64Array(100).fill(700);
+    force.fill(730, 90);
+    expect(firstOutside(force, 700, 0, 95, 10, 5)).toBe(90);
+    expect(firstOutside(force, 700, 0, 94, 10, 5)).toBeUndefined();
+    expect(firstOutside(force, 700, 92, 100, 10, 5)).toBe(92);
+  });
+
+  test("is the start where the force was never inside for as long as it must be", () => {
+    const force = new Float64Array(300).fill(740);
+    force.fill(700, 100, 109);
+    expect(findOnset(force, 700, 200, 50, 290, rule, RATE)).toBe(50);
+    force.fill(700, 100, 110);
+    expect(findOnset(force, 700, 200, 50, 290, rule, RATE)).toBe(110);
+  });
+
+  test("looks no further back than the start", () => {
+    const force = ramp(-1);
+    expect(findOnset(force, 700, 600, 540, 690, rule, RATE)).toBe(540);
+    expect(findOnset(force, 700, 600, 540, 690, { ...rule, inner: 2 }, RATE)).toBe(540);
+  });
+
+  test("searches forward where the force at hand was inside for long enough, and backward where it was not", () => {
+    const force = new Float64Array(300).fill(700);
+    force.fill(740, 100, 120);
+    force.fill(740, 200);
+    // Nine samples inside before sample 128, ten before 129.
+    expect(findOnset(force, 700, 128, 0, 290, rule, RATE)).toBe(100);
+    expect(findOnset(force, 700, 129, 0, 290, rule, RATE)).toBe(200);
+  });
 });

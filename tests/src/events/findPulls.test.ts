@@ -31,4 +31,45 @@ describe("findPulls", () => {
     expect(findPulls(profileOf(new Float64Array(4000).fill(800)))).toEqual([]);
     expect(findPulls(profileOf(Float64Array.from({ length: 4000 }, (_, i) => (i < 1000 ? 0 : 800))))).toEqual([]);
   });
+
+  /** Stretches of one force each, in samples at 1000 Hz. */
+  const steps = (...parts: readonly (readonly [number, number])[]) => findPulls(profileOf(Float64Array.from(parts.flatMap(([force, samples]) => Array.from({ length: samples }, () => force)))));
+
+  // By hand, from the limits of the docblock.
+  test("takes 0.3 s above the middle of the rise for a pull, and nothing shorter", () => {
+    expect(steps([800, 1000], [1600, 300], [800, 1000])).toEqual([{ start: 1000, end: 1300, peak: 1600, after: 0 }]);
+    expect(steps([800, 1000], [1600, 290], [800, 1000])).toEqual([]);
+  });
+
+  test("takes a rise of a fifth of the quiet force for a pull, and nothing smaller", () => {
+    expect(steps([800, 1000], [960, 500], [800, 1000])).toHaveLength(1);
+    expect(steps([800, 1000], [959, 500], [800, 1000])).toEqual([]);
+  });
+
+  test("begins and ends in the middle of the rise", () => {
+    expect(steps([800, 1000], [1190, 200], [1600, 500], [1190, 200], [800, 1000])).toMatchObject([{ start: 1200, end: 1700 }]);
+    expect(steps([800, 1000], [1210, 200], [1600, 500], [1210, 200], [800, 1000])).toMatchObject([{ start: 1000, end: 1900 }]);
+  });
+
+  test("gives each pull its own peak, and the end of the one before", () => {
+    expect(steps([800, 1000], [2000, 500], [800, 1000], [1700, 500], [800, 1000])).toEqual([
+      { start: 1000, end: 1500, peak: 2000, after: 0 },
+      { start: 2500, end: 3000, peak: 1700, after: 1500 },
+    ]);
+  });
+
+  test("a rise that is too short moves no baseline", () => {
+    expect(steps([800, 1000], [2000, 200], [800, 1000], [2000, 500], [800, 1000])).toEqual([{ start: 2200, end: 2700, peak: 2000, after: 0 }]);
+  });
+
+  test("ends a pull that the record ends with at its last sample", () => {
+    expect(steps([800, 1000], [1600, 503])).toEqual([{ start: 1000, end: 1503, peak: 1600, after: 0 }]);
+  });
+
+  test("the quiet force is that of somebody on the plate", () => {
+    // A plate that is empty first: half way from 800 N is 1200 N, not 800 N.
+    expect(steps([0, 1000], [800, 1000], [1150, 600], [1600, 500], [800, 500])).toMatchObject([{ start: 2600, end: 3100 }]);
+    // Just above 15 % of the peak somebody may be there.
+    expect(steps([250, 1000], [1600, 500], [250, 500])).toHaveLength(1);
+  });
 });

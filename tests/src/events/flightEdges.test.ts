@@ -41,4 +41,58 @@ describe("the edges of a flight", () => {
     const last = (force.length - 1) / RATE;
     expect(landingEdge(mirrored, run, 33, 80, RATE)!.time).toBeCloseTo(last - takeoffEdge(force, RUN, 33, 80, RATE)!.time, 12);
   });
+
+  // By hand: 20 N a millisecond on both ramps.
+  test("say how steep the force is, at the edge and in the load beside it", () => {
+    for (const edge of [takeoffEdge(jump(), RUN, 50, 80, RATE)!, landingEdge(jump(), RUN, 50, 80, RATE)!]) expect(edge).toEqual({ time: edge.time, slope: expect.closeTo(20_000, 6), loadedSlope: expect.closeTo(20_000, 6), bridged: 0 });
+  });
+
+  test("see a force whose small values were cut off step at the edge", () => {
+    const cut = jump().map((force) => (force < 200 ? 0 : force));
+    // The first sample at or above 200 N stands beside zero.
+    expect(takeoffEdge(cut, RUN, 50, 80, RATE)).toMatchObject({ slope: expect.closeTo(200_000, 6), loadedSlope: expect.closeTo(20_000, 6) });
+    expect(landingEdge(cut, RUN, 50, 80, RATE)).toMatchObject({ slope: expect.closeTo(200_000, 6), loadedSlope: expect.closeTo(20_000, 6) });
+  });
+
+  test("need ten milliseconds of load: nine are an excursion", () => {
+    const force = jump();
+    force.fill(120, 160, 169);
+    expect(takeoffEdge(force, RUN, 50, 80, RATE)).toMatchObject({ time: expect.closeTo(0.1375, 12), bridged: 1 });
+    force.fill(120, 160, 170);
+    expect(takeoffEdge(force, RUN, 50, 80, RATE)!.time).toBeCloseTo(0.169 + 70 / 120 / RATE, 12);
+    const later = jump();
+    later.fill(120, 510, 519);
+    expect(landingEdge(later, RUN, 50, 80, RATE)).toMatchObject({ time: expect.closeTo(0.5425, 12), bridged: 1 });
+    later.fill(120, 510, 520);
+    expect(landingEdge(later, RUN, 50, 80, RATE)!.time).toBeCloseTo(0.509 + 50 / 120 / RATE, 12);
+  });
+
+  test("take for load what is at least the threshold, where that is above the share of body weight", () => {
+    const force = jump();
+    force.fill(90, 145, 170);
+    expect(takeoffEdge(force, RUN, 100, 80, RATE)!.time).toBeCloseTo(0.135, 12);
+    expect(takeoffEdge(force, RUN, 50, 80, RATE)!.time).toBeGreaterThan(0.169);
+    force.fill(90, 510, 535);
+    expect(landingEdge(force, RUN, 100, 80, RATE)!.time).toBeCloseTo(0.545, 12);
+  });
+
+  test("stand where the record begins or ends with exactly as much load as they need", () => {
+    const begins = jump().slice(128);
+    const run = { start: 12, end: 412 };
+    // Samples 0 to 7 are at or above 80 N: two too few.
+    expect(takeoffEdge(begins, run, 50, 80, RATE)).toBeUndefined();
+    const more = jump().slice(127).map((force, i) => (i < 3 ? 800 : force));
+    expect(takeoffEdge(more, { start: 13, end: 413 }, 50, 80, RATE)).toMatchObject({ time: expect.closeTo(0.0105, 12), loadedSlope: expect.closeTo(20_000, 6) });
+    const ends = jump().slice(0, 554);
+    expect(landingEdge(ends, RUN, 50, 80, RATE)!.time).toBeCloseTo(0.5425, 12);
+    expect(landingEdge(ends.slice(0, 553), RUN, 50, 80, RATE)).toBeUndefined();
+  });
+
+  test("count each excursion once", () => {
+    const force = jump();
+    for (const at of [150, 200, 250, 300, 330]) force.fill(60, at, at + 3);
+    for (const at of [345, 400, 450]) force.fill(60, at, at + 3);
+    expect(takeoffEdge(force, RUN, 50, 80, RATE)!.bridged).toBe(5);
+    expect(landingEdge(force, RUN, 50, 80, RATE)!.bridged).toBe(3);
+  });
 });
