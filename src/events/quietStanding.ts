@@ -49,26 +49,27 @@ export function weigh(force: Float64Array, start: number, end: number, rate: num
   let impulse = 0;
   let impulseSum = 0;
   let impulseSquare = 0;
-  let block = 0;
-  let inBlock = 0;
   let blocks = 0;
   let sway = 0;
-  for (let i = start; i < end; i++) {
-    const f = force[i]!;
-    const d = f - mean;
-    square += d * d;
-    differences += (f - previous) * (f - previous);
-    previous = f;
-    block += d;
-    if (++inBlock === width) {
-      sway += block * block;
-      blocks++;
-      impulse += block;
-      impulseSum += impulse;
-      impulseSquare += impulse * impulse;
-      block = 0;
-      inBlock = 0;
+  for (let i = start; i < end; ) {
+    const blockEnd = Math.min(end, i + width);
+    let block = 0;
+    const whole = blockEnd - i === width;
+    for (; i < blockEnd; i++) {
+      const f = force[i]!;
+      const d = f - mean;
+      const step = f - previous;
+      square += d * d;
+      differences += step * step;
+      previous = f;
+      block += d;
     }
+    if (!whole) break;
+    sway += block * block;
+    blocks++;
+    impulse += block;
+    impulseSum += impulse;
+    impulseSquare += impulse * impulse;
   }
   const impulseMean = blocks > 0 ? impulseSum / blocks : 0;
   return {

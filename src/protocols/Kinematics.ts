@@ -48,7 +48,7 @@ export class Kinematics {
     work.put(gained, ZERO, (change / w) * trial.uZero);
     work.put(gained, NOISE, (g / w) * trial.noise * Math.sqrt(Math.abs(t) / trial.rate));
     work.put(gained, GRAVITY, change * trial.uGravity);
-    return trial.work.combined(v, NEEDS | needs, gained, anchorVelocity, 1);
+    return work.linear(v, NEEDS | needs, gained, 1, anchorVelocity, 1);
   }
 
   displacement(time: number, needs = 0): Quantity {
@@ -64,9 +64,9 @@ export class Kinematics {
     work.put(gained, BODY_WEIGHT, byWeight * trial.uWeight);
     work.put(gained, ROUNDING, byWeight * trial.uRounding);
     work.put(gained, ZERO, (change / w) * trial.uZero);
-    work.put(gained, NOISE, (g / w) * trial.noise * Math.sqrt(Math.abs(t) ** 3 / 3 / trial.rate));
+    work.put(gained, NOISE, (g / w) * trial.noise * Math.sqrt(Math.abs(t * t * t) / 3 / trial.rate));
     work.put(gained, GRAVITY, change * trial.uGravity);
-    return trial.work.combined(z, NEEDS | needs, gained, anchorVelocity, t);
+    return work.linear(z, NEEDS | needs, gained, 1, anchorVelocity, t);
   }
 
   /** Power `F v` at a sample; `noises`: how many times the noise of one sample enters. */
@@ -76,14 +76,14 @@ export class Kinematics {
     const v = this.velocity(sample / trial.rate);
     const force = trial.forceQuantity(f, NEEDS);
     trial.work.put(force, NOISE, noises * trial.noise);
-    return trial.work.combined(f * v.value, NEEDS, trial.work.combined(0, NEEDS, force, force, v.value - 1), v, f);
+    return trial.work.linear(f * v.value, NEEDS, force, v.value, v, f);
   }
 
   /** An instant at which the velocity has a known value: its doubt is that of the velocity over the acceleration. */
   instant(time: number, velocity: Quantity, acceleration: number): Quantity {
     const least = 0.5;
     const a = Math.abs(acceleration) < least ? least * Math.sign(acceleration || 1) : acceleration;
-    return this.trial.work.combined(time, velocity.needs, velocity, velocity, -1 - 1 / a);
+    return this.trial.work.linear(time, velocity.needs, velocity, -1 / a);
   }
 }
 

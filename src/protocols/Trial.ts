@@ -83,7 +83,7 @@ export class Trial {
     recording: boolean,
   ) {
     this.rate = trace.rate;
-    this.work = new Workings(take, recording);
+    this.work = new Workings(recording);
     const cutOff = settingWord(settings, "filter") === "low-pass" ? settingNumber(settings, "filter-cut-off", Infinity) : Infinity;
     const filtered = cutOff < trace.rate / 2;
     const plates = filtered ? trace.plates.map((plate) => ({ role: plate.role, force: lowPass(plate.force, trace.rate, cutOff) })) : trace.plates;
@@ -171,7 +171,10 @@ export class Trial {
   }
 
   phase(name: Phase["name"], start: number, end: number): void {
-    if (end > start) this.phases.push({ name, start, end });
+    if (!(end > start)) return;
+    let k = this.phases.length;
+    while (k > 0 && this.phases[k - 1]!.start > start) k--;
+    this.phases.splice(k, 0, { name, start, end });
   }
 
   /** Takes a quiet stretch (or a weight given by hand) as the weight of what is moved. */

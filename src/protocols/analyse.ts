@@ -72,8 +72,8 @@ class Analysed implements Analysis {
     this.adjust = trial.adjust;
     this.trace = trial.trace;
     this.events = trial.events;
-    this.phases = trial.phases.sort((a, b) => a.start - b.start);
-    this.metrics = trial.work.settle();
+    this.phases = trial.phases;
+    this.metrics = trial.work.metrics;
     this.verdict = verdictOf(findings);
     this.reasons = trial.reasons;
   }

@@ -53,7 +53,7 @@ export function analyseTimes(times: TimesRecord, protocol: Protocol, settings: S
     trace: { rate: times.framesPerSecond ?? 0, plates: [], start: 0, step: 0, rounding: 0 },
     events: new Map(),
     phases: [],
-    metrics: work.settle(),
+    metrics: work.metrics,
     missing,
     findings,
     verdict: verdictOf(findings),

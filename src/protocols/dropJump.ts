@@ -291,7 +291,7 @@ function push(trial: Trial, kinematics: Kinematics, touchdown: Crossing, takeoff
   const weight = trial.weight!;
   let vDown = anchor;
   const bareDown = kinematics.velocity(touchdown.time);
-  const atTouchdown = work.combined(bareDown.value, bareDown.needs, bareDown, touchdown.quantity, -gravity.value);
+  const atTouchdown = work.linear(bareDown.value, bareDown.needs, bareDown, 1, touchdown.quantity, -gravity.value);
   if (route === "backward") vDown = work.measured(formulas.touchdownVelocityBackward, atTouchdown, gravity, weight, touchdown.quantity, work.exact(anchorTime));
   else if (route === "flight") vDown = work.measured(formulas.touchdownVelocityOfFlight, bareDown, anchor, gravity, weight, touchdown.quantity, takeoff.quantity);
   const up = route === "flight" ? anchor : takeoffVelocity(trial, kinematics, takeoff);
@@ -327,7 +327,7 @@ function push(trial: Trial, kinematics: Kinematics, touchdown: Crossing, takeoff
   const peak = work.known("peakForce");
   if (peak === undefined) return;
   facts.peakOverLowest = peak.value / lowForce.value - 1;
-  if (zLow.value < zDown.value) work.give(formulas.contactStiffness, trial.word("contact-stiffness-force") === "lowest point" ? lowForce : work.combined(peak.value, INTEGRATED, peak, peak, 0), zLow, zDown);
+  if (zLow.value < zDown.value) work.give(formulas.contactStiffness, trial.word("contact-stiffness-force") === "lowest point" ? lowForce : work.linear(peak.value, INTEGRATED, peak, 1), zLow, zDown);
 }
 
 function peakVelocity(trial: Trial, kinematics: Kinematics, takeoff: Crossing): void {

@@ -7,7 +7,6 @@ import { type FlightEdge, landingEdge, takeoffEdge } from "../events/flightEdges
 import { meanOf } from "../events/quietStanding.ts";
 import type { Clipping } from "../quality/Facts.ts";
 import { clippedSamples } from "../trace/clipping.ts";
-import type { LoadProfile } from "../trace/loadProfile.ts";
 import { zeroReading, zeroStretch, type ZeroReading } from "../trace/zero.ts";
 import { LANDING, POSTURE, TAKEOFF, THRESHOLD, TOUCHDOWN, ZERO } from "../uncertainty/sources.ts";
 
@@ -180,14 +179,12 @@ export function findClipping(trial: Trial, takeoff: number | undefined): void {
   const quantum = Math.max(trial.trace.step, trial.trace.rounding);
   const range = trial.number("q5-range");
   let lowest = 0;
-  let top = 0;
-  for (let b = 0; b < sums.length; b++) {
-    if (sums[b]! < lowest) lowest = sums[b]!;
-    if (sums[b]! > sums[top]!) top = b;
-  }
+  for (let b = 0; b < sums.length; b++) if (sums[b]! < lowest) lowest = sums[b]!;
+  const tops = topsOf(trial);
   const found: Clipping[] = [];
-  for (const { force, role } of trial.unfilteredPlates) {
-    const largestAt = topOf(trial.unfiltered, force, top);
+  for (let k = 0; k < tops.length; k++) {
+    const { force, role } = trial.unfilteredPlates[k]!;
+    const largestAt = tops[k]!;
     // Only a force that reads far below zero for 10 ms can lie on its lower rail.
     const low = lowest < -RAIL_SHARE * force[largestAt]! * blockSize;
     for (const at of low ? [largestAt, bottomOf(force)] : [largestAt]) {
@@ -202,19 +199,36 @@ export function findClipping(trial: Trial, takeoff: number | undefined): void {
 }
 
 /**
- * Sample at which a plate first reads its largest value. A block of the sum in which no sample comes near what the plate reads in the largest
- * block needs no look: none lies farther from the mean than the root of the summed squares of all distances, and a plate is not far above the sum.
+ * Samples at which the plates first read their largest values. A block of the sum in which no sample comes near what each plate reads in the
+ * largest block needs no look: none lies farther from the mean than the root of the summed squares of all distances, and a plate is not far
+ * above the sum.
  */
-function topOf({ sums, squares, blockSize }: LoadProfile, force: Float64Array, topBlock: number): number {
-  let least = 0;
-  for (let i = topBlock * blockSize; i < Math.min(force.length, (topBlock + 1) * blockSize); i++) if (force[i]! > least) least = force[i]!;
-  least *= NEAR_SHARE;
-  let at = 0;
+function topsOf(trial: Trial): readonly number[] {
+  const { sums, squares, blockSize } = trial.unfiltered;
+  const plates = trial.unfilteredPlates;
+  let topBlock = 0;
+  for (let b = 0; b < sums.length; b++) if (sums[b]! > sums[topBlock]!) topBlock = b;
+  const tops = plates.map(({ force }) => largestFrom(force, topBlock * blockSize, (topBlock + 1) * blockSize, topBlock * blockSize));
+  const near = NEAR_SHARE * Math.min(...plates.map(({ force }, k) => force[tops[k]!]!));
+  tops.fill(0);
   for (let b = 0; b < sums.length; b++) {
     const mean = sums[b]! / blockSize;
-    const below = least - mean;
+    const below = near - mean;
     if (below > 0 && below * below > squares[b]! - mean * sums[b]!) continue;
-    for (let i = b * blockSize; i < (b + 1) * blockSize; i++) if (force[i]! > force[at]!) at = i;
+    for (let k = 0; k < plates.length; k++) tops[k] = largestFrom(plates[k]!.force, b * blockSize, (b + 1) * blockSize, tops[k]!);
+  }
+  return tops;
+}
+
+/** The first largest sample of a stretch, if it is above that at `at`; else `at`. */
+function largestFrom(force: Float64Array, start: number, end: number, at: number): number {
+  let largest = force[at]!;
+  for (let i = start; i < end; i++) {
+    const f = force[i]!;
+    if (f > largest) {
+      largest = f;
+      at = i;
+    }
   }
   return at;
 }

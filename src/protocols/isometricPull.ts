@@ -164,7 +164,7 @@ function timeLocked(trial: Trial, onset: Quantity, pull: Pull): void {
     const position = time * rate;
     // The onset is late rather than early, and the force bends: the slope is that of the stretch before.
     const slope = (valueAt(force, position) - valueAt(force, position - back)) * (rate / back);
-    return work.combined(valueAt(force, position), TIMES, trial.forceQuantity(valueAt(force, position), TIMES, count), onset, slope);
+    return work.linear(valueAt(force, position), TIMES, trial.forceQuantity(valueAt(force, position), TIMES, count), 1, onset, slope);
   };
   // The noise of two samples does not cancel in their difference, unlike everything else that they share.
   const noise = work.quantity(0, 0, NOISE, Math.SQRT2 * trial.noise);
@@ -202,8 +202,8 @@ function impulses(trial: Trial, onset: Quantity, last: number): void {
     else {
       const gross = trial.forceQuantity(impulse(force, onset.value, end, rate) / seconds, TIMES | WEIGHT, seconds * rate);
       const slope = (valueAt(force, end * rate) - valueAt(force, onset.value * rate)) / seconds;
-      const mean = work.combined(gross.value - base.value, TIMES | (overBaseline ? 0 : WEIGHT), work.combined(0, 0, gross, onset, slope), base, -1);
-      work.measured(formula.sum, work.combined(mean.value * seconds, mean.needs, mean, mean, seconds - 1), onset);
+      const needs = TIMES | (overBaseline ? 0 : WEIGHT);
+      work.measured(formula.sum, work.linear((gross.value - base.value) * seconds, needs, gross, seconds, onset, slope * seconds, base, -seconds), onset);
     }
     for (const [side, sideFormula] of [[trial.left, formula.left], [trial.right, formula.right]] as const) {
       if (side === undefined) continue;

@@ -55,7 +55,7 @@ export function landingMotion(trial: Trial, kinematics: Kinematics, landing: Qua
   const { velocity, start } = kinematics.motion;
   const needs = LANDING_GROUP;
   const bare = kinematics.velocity(landing.value, needs);
-  const atLanding = work.measured(formulas.landingVelocity, work.combined(bare.value, bare.needs, bare, landing, -trial.gravity.value), landing);
+  const atLanding = work.measured(formulas.landingVelocity, work.linear(bare.value, bare.needs, bare, 1, landing, -trial.gravity.value), landing);
   let k = Math.ceil(landing.value * rate - start);
   while (k < velocity.length && velocity[k]! < 0) k++;
   if (k >= velocity.length || k === 0 || atLanding.value >= 0) {
@@ -158,9 +158,11 @@ export function velocityAtEnd(trial: Trial, kinematics: Kinematics, stand: Weigh
     const sum = sumOf(force, i, first + 1) - 0.5 * (force[i]! + force[first]!);
     v += (g / w) * (sum / rate) - (g * (first - i)) / rate;
   }
+  const perForce = (0.5 * g) / (w * rate);
+  const perSample = g / rate;
   let total = v;
   for (let k = first + 1; k < stand.end; k++) {
-    v += ((g / w) * 0.5 * (force[k]! + force[k - 1]!) - g) / rate;
+    v += perForce * (force[k]! + force[k - 1]!) - perSample;
     total += v;
   }
   const mean = total / length;

@@ -26,13 +26,13 @@ export interface Turn {
 export function takeoffVelocity(trial: Trial, kinematics: Kinematics, takeoff: Crossing): Quantity {
   const bare = kinematics.velocity(takeoff.time);
   const acceleration = ((trial.facts.threshold ?? 0) / trial.weight!.value - 1) * trial.gravity.value;
-  return trial.work.combined(bare.value, bare.needs, bare, takeoff.quantity, acceleration);
+  return trial.work.linear(bare.value, bare.needs, bare, 1, takeoff.quantity, acceleration);
 }
 
 /** Displacement at take-off, with what the doubt of the instant adds. */
 export function takeoffDisplacement(trial: Trial, kinematics: Kinematics, takeoff: Crossing): Quantity {
   const bare = kinematics.displacement(takeoff.time);
-  return trial.work.combined(bare.value, bare.needs, bare, takeoff.quantity, kinematics.speed(takeoff.time));
+  return trial.work.linear(bare.value, bare.needs, bare, 1, takeoff.quantity, kinematics.speed(takeoff.time));
 }
 
 /** Where the velocity comes back to zero after sample `from` of the motion; undefined where it does not before `last`. */

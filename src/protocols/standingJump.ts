@@ -336,9 +336,9 @@ function countermovementPhases(trial: Trial, start: Start, push: Push): void {
   const turnTime = trial.event("minimumVelocity", (first + k1) / rate);
   const slope = slopeAtTurn(trial, first + k1);
   const grid = work.quantity(0, 0, SAMPLING, 1 / (rate * Math.sqrt(12)), NOISE, trial.noise / slope);
-  const turn = work.combined(turnTime, INTEGRATED, grid, trial.weight!, 1 / slope);
+  const turn = work.linear(turnTime, INTEGRATED, grid, 1, trial.weight!, 1 / slope);
   const vTurn = work.measured(formulas.minimumVelocity, kinematics.velocity(turnTime), start.onset, takeoff.quantity);
-  const zTurn = work.combined(kinematics.position(turnTime), INTEGRATED, kinematics.displacement(turnTime), turn, vTurn.value);
+  const zTurn = work.linear(kinematics.position(turnTime), INTEGRATED, kinematics.displacement(turnTime), 1, turn, vTurn.value);
   const zLow = work.measured(formulas.lowestDisplacement, kinematics.displacement(low.instant.value), start.onset, low.instant);
   work.give(formulas.countermovementDepth, zLow);
   work.give(formulas.pushOffDistance, push.displacement, zLow);
@@ -406,7 +406,7 @@ function squatPhases(trial: Trial, start: Start, push: Push): void {
   const dipAt = smallestAt(trial.force, start.rest, Math.max(onset.value, start.rest + 1 / rate), rate);
   const depth = dipAt < 0 ? 0 : Math.max(0, weight - trial.force[dipAt]!);
   const unloading = trial.forceQuantity(depth, TIMES | WEIGHT);
-  work.measured(formulas.dipFraction, work.combined(depth / weight, TIMES | WEIGHT, unloading, unloading, 1 / weight - 1), trial.weight!, work.exact(start.rest), onset);
+  work.measured(formulas.dipFraction, work.linear(depth / weight, TIMES | WEIGHT, unloading, 1 / weight), trial.weight!, work.exact(start.rest), onset);
   facts.dipRule = trial.word("squat-dip-rule");
   facts.dip = depth / weight;
   facts.dipDepth = -zLow.value;

@@ -1,5 +1,4 @@
 import type { Contribution, MetricGroup, MetricValue, Step, StepInput } from "./Analysis.ts";
-import { ownMemory, type Take } from "../trace/memory.ts";
 import { SOURCE_COUNT, SOURCES } from "../uncertainty/sources.ts";
 
 /** Groups as bits, so that a result inherits the needs of what it is made of. */
@@ -10,15 +9,22 @@ export const INTEGRAL = 4;
 export const LANDING_GROUP = 8;
 export const SIDES = 16;
 
-/** Enough for a jump; a long series of hops needs more. */
-const ROWS_AT_FIRST = 200;
+/** Rows to begin with: enough for a jump; a long series of hops needs more. Kept as a list of zeros, since its copy is cheaper than a new one. */
+const EMPTY_ROWS: readonly number[] = emptyRows(200);
+
+function emptyRows(rows: number): readonly number[] {
+  // Fractions first, so that the engine lays the list out for fractions and not for whole numbers.
+  const values: number[] = [];
+  for (let k = 0; k < rows * SOURCE_COUNT; k++) values.push(0.5);
+  return values.fill(0);
+}
 
 /** A number on its way to a result: its value, what it needs, and what its uncertainty is made of. */
 export interface Quantity {
   readonly value: number;
   /** Groups it needs, as bits. */
   readonly needs: number;
-  /** Where its row of contributions starts; below zero for an exact number. */
+  /** Where its row of contributions starts; {@link EXACT} for an exact number. */
   readonly row: number;
 }
 
@@ -44,8 +50,11 @@ interface Recorded {
   readonly inputs: readonly Quantity[];
 }
 
+/** The first row: that of all exact numbers, zeros. */
+const EXACT = 0;
+
 /** Stands for an input that a formula does not have. */
-const NOTHING: Quantity = { value: 0, needs: 0, row: -1 };
+const NOTHING: Quantity = { value: 0, needs: 0, row: EXACT };
 
 /** A metric that keeps its row of contributions, so that a ratio to another can use what they share. */
 export class WorkedMetric implements MetricValue, Quantity {
@@ -54,14 +63,14 @@ export class WorkedMetric implements MetricValue, Quantity {
     readonly value: number,
     readonly unit: string,
     readonly needs: number,
-    private rows: Float64Array,
-    public row: number,
-    public u: number | undefined,
+    private readonly rows: readonly number[],
+    readonly row: number,
+    readonly u: number | undefined,
   ) {}
 
   /** Contributions in the order of the sources; zeros where there are none. */
-  get parts(): Float64Array {
-    return this.row < 0 ? new Float64Array(SOURCE_COUNT) : this.rows.subarray(this.row, this.row + SOURCE_COUNT);
+  get parts(): readonly number[] {
+    return this.rows.slice(this.row, this.row + SOURCE_COUNT);
   }
 
   get budget(): readonly Contribution[] | undefined {
@@ -71,20 +80,6 @@ export class WorkedMetric implements MetricValue, Quantity {
       if (u !== 0) budget.push({ source: SOURCES[k]!, u: Math.abs(u) });
     });
     return budget.sort((a, b) => b.u - a.u);
-  }
-
-  /** Moves the row to where it is kept, and takes the uncertainty from it. */
-  settle(rows: Float64Array, row: number): void {
-    if (this.row < 0) return;
-    let square = 0;
-    for (let s = 0; s < SOURCE_COUNT; s++) {
-      const part = this.rows[this.row + s]!;
-      rows[row + s] = part;
-      square += part * part;
-    }
-    if (Number.isFinite(square)) this.u = Math.sqrt(square);
-    this.rows = rows;
-    this.row = row;
   }
 }
 
@@ -100,16 +95,12 @@ export function combinedMetric(id: string, value: number, unit: string, a: Worke
 export class Workings {
   readonly metrics = new Map<string, WorkedMetric>();
   private readonly recorded: Recorded[] | undefined;
-  /** Contributions to the uncertainty of each quantity, end to end. */
-  private rows: Float64Array;
-  private used = 0;
+  /** Contributions to the uncertainty of each quantity, end to end; the first row is that of exact numbers. */
+  private readonly rows = EMPTY_ROWS.slice();
+  private used = SOURCE_COUNT;
 
-  /**
-   * @param take Memory for what is needed while the trial is worked on; memory of its own where absent.
-   * @param recording Whether each step is written down.
-   */
-  constructor(take: Take = ownMemory, recording = true) {
-    this.rows = take(ROWS_AT_FIRST * SOURCE_COUNT).fill(0);
+  /** @param recording Whether each step is written down. */
+  constructor(recording = true) {
     if (recording) this.recorded = [];
   }
 
@@ -132,21 +123,15 @@ export class Workings {
 
   /** A number without uncertainty. */
   exact(value: number, needs = 0): Quantity {
-    return { value, needs, row: -1 };
+    return { value, needs, row: EXACT };
   }
 
   /** Mean of quantities that share their influences. */
   mean(quantities: readonly Quantity[]): Quantity {
-    const row = this.newRow();
     const share = 1 / quantities.length;
-    let value = 0;
-    let needs = 0;
-    for (const quantity of quantities) {
-      value += share * quantity.value;
-      needs |= quantity.needs;
-      this.add(row, quantity, share);
-    }
-    return { value, needs, row };
+    let mean = this.exact(0);
+    for (const quantity of quantities) mean = this.linear(mean.value + share * quantity.value, mean.needs, mean, 1, quantity, share);
+    return mean;
   }
 
   /** Computes a formula and records the metric and its step. */
@@ -156,27 +141,31 @@ export class Workings {
 
   /** Computes a formula without recording it; slopes are taken by differences. */
   derive({ compute }: Formula, a: Quantity, b = NOTHING, c = NOTHING, d = NOTHING): Quantity {
-    const row = this.newRow();
     const x = a.value;
     const y = b.value;
     const z = c.value;
     const w = d.value;
-    if (a.row >= 0) {
+    let byA = 0;
+    let byB = 0;
+    let byC = 0;
+    let byD = 0;
+    if (a.row !== EXACT) {
       const h = stepOf(x);
-      this.add(row, a, (compute!(x + h, y, z, w) - compute!(x - h, y, z, w)) / (2 * h));
+      byA = (compute!(x + h, y, z, w) - compute!(x - h, y, z, w)) / (2 * h);
     }
-    if (b.row >= 0) {
+    if (b.row !== EXACT) {
       const h = stepOf(y);
-      this.add(row, b, (compute!(x, y + h, z, w) - compute!(x, y - h, z, w)) / (2 * h));
+      byB = (compute!(x, y + h, z, w) - compute!(x, y - h, z, w)) / (2 * h);
     }
-    if (c.row >= 0) {
+    if (c.row !== EXACT) {
       const h = stepOf(z);
-      this.add(row, c, (compute!(x, y, z + h, w) - compute!(x, y, z - h, w)) / (2 * h));
+      byC = (compute!(x, y, z + h, w) - compute!(x, y, z - h, w)) / (2 * h);
     }
-    if (d.row >= 0) {
+    if (d.row !== EXACT) {
       const h = stepOf(w);
-      this.add(row, d, (compute!(x, y, z, w + h) - compute!(x, y, z, w - h)) / (2 * h));
+      byD = (compute!(x, y, z, w + h) - compute!(x, y, z, w - h)) / (2 * h);
     }
+    const row = this.mixed(a.row, byA, b.row, byB, c.row, byC, d.row, byD);
     return { value: compute!(x, y, z, w), needs: a.needs | b.needs | c.needs | d.needs, row };
   }
 
@@ -184,7 +173,8 @@ export class Workings {
   measured(formula: Formula, quantity: Quantity, ...inputs: Quantity[]): Quantity {
     if (this.recorded !== undefined) this.recorded.push({ formula, value: quantity.value, inputs });
     if (!formula.inner && Number.isFinite(quantity.value)) {
-      this.metrics.set(formula.gives, new WorkedMetric(formula.gives, quantity.value, formula.unit, quantity.needs, this.rows, quantity.row, undefined));
+      const { value, needs, row } = quantity;
+      this.metrics.set(formula.gives, new WorkedMetric(formula.gives, value, formula.unit, needs, this.rows, row, this.uncertaintyOf(row)));
     }
     return quantity;
   }
@@ -196,16 +186,12 @@ export class Workings {
 
   /** The contribution of one source to a quantity. */
   part(quantity: Quantity, source: number): number {
-    return quantity.row < 0 ? 0 : this.rows[quantity.row + source]!;
+    return this.rows[quantity.row + source]!;
   }
 
-  /** `a + factor * b` of the contributions of two quantities, with another value. */
-  combined(value: number, needs: number, a: Quantity, b: Quantity, factor: number): Quantity {
-    const row = this.newRow();
-    const { rows } = this;
-    if (a.row >= 0) for (let s = 0; s < SOURCE_COUNT; s++) rows[row + s] = rows[a.row + s]!;
-    this.add(row, b, factor);
-    return { value, needs: needs | a.needs | b.needs, row };
+  /** A value whose uncertainty is that of `byA a + byB b + byC c`. */
+  linear(value: number, needs: number, a: Quantity, byA: number, b = NOTHING, byB = 0, c = NOTHING, byC = 0): Quantity {
+    return { value, needs: needs | a.needs | b.needs | c.needs, row: this.mixed(a.row, byA, b.row, byB, c.row, byC, EXACT, 0) };
   }
 
   /** Takes out every metric that needs one of the groups; returns their ids with the bits that took them out. */
@@ -216,17 +202,6 @@ export class Workings {
     }
     for (const id of removed.keys()) this.metrics.delete(id);
     return removed;
-  }
-
-  /** Ends the work: the contributions of each metric move to memory of their own, and its uncertainty is taken from them. */
-  settle(): ReadonlyMap<string, MetricValue> {
-    const rows = new Float64Array(this.metrics.size * SOURCE_COUNT);
-    let row = 0;
-    for (const metric of this.metrics.values()) {
-      metric.settle(rows, row);
-      row += SOURCE_COUNT;
-    }
-    return this.metrics;
   }
 
   steps(): readonly Step[] {
@@ -247,19 +222,29 @@ export class Workings {
   private newRow(): number {
     const row = this.used;
     this.used += SOURCE_COUNT;
-    if (this.used > this.rows.length) {
-      const more = new Float64Array(2 * this.rows.length);
-      more.set(this.rows);
-      this.rows = more;
-    }
+    while (this.rows.length < this.used) this.rows.push(0);
     return row;
   }
 
-  /** Adds a share of the contributions of a quantity to a row. */
-  private add(row: number, { row: from }: Quantity, share: number): void {
-    if (from < 0) return;
+  /** Root of the summed squares of the contributions; none for an exact number. */
+  private uncertaintyOf(row: number): number | undefined {
+    if (row === EXACT) return undefined;
     const { rows } = this;
-    for (let s = 0; s < SOURCE_COUNT; s++) rows[row + s] = rows[row + s]! + share * rows[from + s]!;
+    let square = 0;
+    for (let k = row; k < row + SOURCE_COUNT; k++) square += rows[k]! * rows[k]!;
+    return Number.isFinite(square) ? Math.sqrt(square) : undefined;
+  }
+
+  /** A new row: the sum of shares of four others. An exact number has no share, whatever its factor. */
+  private mixed(a: number, byA: number, b: number, byB: number, c: number, byC: number, d: number, byD: number): number {
+    const row = this.newRow();
+    const { rows } = this;
+    const shareOfB = b === EXACT ? 0 : byB;
+    const shareOfC = c === EXACT ? 0 : byC;
+    for (let s = 0; s < SOURCE_COUNT; s++) {
+      rows[row + s] = byA * rows[a + s]! + shareOfB * rows[b + s]! + shareOfC * rows[c + s]! + byD * rows[d + s]!;
+    }
+    return row;
   }
 }
 

@@ -1,8 +1,9 @@
 import type { Finding, FindingAction, Verdict } from "../protocols/Analysis.ts";
+import type { Test } from "../protocols/Protocol.ts";
 import type { Settings } from "../settings/Settings.ts";
 import { findingSentence } from "../wording/findingSentence.ts";
 import type { Facts } from "./Facts.ts";
-import { type Judgement, RULES } from "./rules.ts";
+import { type Judgement, type Rule, RULES } from "./rules.ts";
 
 const SEVERITY: Readonly<Record<FindingAction, number>> = { "leave out": 0, look: 1, corrected: 2, note: 3, "not checked": 4 };
 
@@ -19,14 +20,24 @@ export function judge(facts: Facts, settings: Settings): Finding[] {
     return typeof value === "number" ? value : Infinity;
   };
   const findings: Finding[] = [];
-  for (const rule of RULES) {
-    if (rule.tests !== undefined && !rule.tests.includes(facts.test)) continue;
+  for (const rule of rulesOf(facts.test)) {
     const judged = rule.judge(facts, limit);
     if (judged === undefined) continue;
     if ("action" in judged) findings.push(findingOf(rule.id, judged));
     else for (const judgement of judged) findings.push(findingOf(rule.id, judgement));
   }
   return findings.sort((a, b) => SEVERITY[a.action] - SEVERITY[b.action]);
+}
+
+const byTest = new Map<Test, readonly Rule[]>();
+
+function rulesOf(test: Test): readonly Rule[] {
+  let rules = byTest.get(test);
+  if (rules === undefined) {
+    rules = RULES.filter(({ tests }) => tests === undefined || tests.includes(test));
+    byTest.set(test, rules);
+  }
+  return rules;
 }
 
 /**

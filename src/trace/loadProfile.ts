@@ -55,10 +55,10 @@ export function correctedProfile(profile: LoadProfile, force: Float64Array, offs
   const { blockSize, rate, sums, squares } = profile;
   for (let b = 0; b < sums.length; b++) {
     // Within a block of 10 ms a drift is a constant.
-    const off = offset + slope * (((b + 0.5) * blockSize - 0.5) / rate - middle);
+    const off = slope === 0 ? offset : offset + slope * (((b + 0.5) * blockSize - 0.5) / rate - middle);
     const sum = sums[b]!;
     sums[b] = sum - off * blockSize;
-    squares[b] = squares[b]! - 2 * off * sum + off * off * blockSize;
+    squares[b]! += off * (off * blockSize - 2 * sum);
   }
   return { rate, blockSize, force, sums, squares };
 }
