@@ -131,4 +131,99 @@ describe("a person at the embedded sheet", () => {
     await usable(open.page);
     expect(await results(open.page)).toEqual(before);
   });
+
+  /** Each trial with the row of Results that reads it, by its key, and the keys from the top of Trials. */
+  const trials = () =>
+    open.page.evaluate(async () => {
+      const { host, workbook } = window.leapsheet!;
+      await host.settled();
+      const rows = await workbook.trials();
+      const results = new Map<string, unknown>();
+      for (const { key, athlete, protocol, keep } of rows) {
+        const cell = (await workbook.resultCell(key))!;
+        const [content] = await host.read([{ sheet: cell.sheet, row: cell.row, column: 0, rows: 1, columns: 19 }]);
+        results.set(key, { athlete, protocol, keep, result: content.values[0] });
+      }
+      return { order: rows.map(({ key }) => key), athletes: rows.map(({ athlete }) => athlete), byKey: Object.fromEntries(results) };
+    });
+  /** Opens what stands behind the arrow in the head of a column of Trials, the first by its width of 150 pixels. */
+  const openColumn = async (): Promise<void> => {
+    await open.page.evaluate(() => window.leapsheet!.host.select({ sheet: "Trials", row: 2, column: 0 }));
+    await expect
+      .poll(
+        async () => {
+          const box = (await open.page.locator("canvas[id^=univer-sheet-main-canvas]").boundingBox())!;
+          await open.page.mouse.click(box.x + 46 + 150 - 11, box.y + 20 + 16);
+          await open.page.waitForTimeout(400);
+          return open.page.getByText("Ascending", { exact: true }).isVisible();
+        },
+        { timeout: 30_000, interval: 500 },
+      )
+      .toBe(true);
+  };
+  const filtered = async (): Promise<readonly number[]> => {
+    await open.page.evaluate(() => window.leapsheet!.save());
+    return open.page.evaluate(
+      () =>
+        new Promise<number[]>((resolve) => {
+          const request = indexedDB.open("leapsheet");
+          request.onsuccess = () => {
+            const get = request.result.transaction("workbooks").objectStore("workbooks").get("current");
+            get.onsuccess = () => {
+              request.result.close();
+              const { data } = get.result.saved.workbook.resources.find(({ name }: { name: string }) => name === "SHEET_TABLE_PLUGIN");
+              resolve(Object.values(JSON.parse(data) as Record<string, { tableFilteredOutRows: number[] }>).flatMap(({ tableFilteredOutRows }) => tableFilteredOutRows));
+            };
+          };
+        }),
+    );
+  };
+
+  test("sorts and filters Trials: every trial keeps its protocol and result, and what the pane does hits the right row, hidden ones too", async () => {
+    const before = await trials();
+    await openColumn();
+    await open.page.getByText("Ascending", { exact: true }).click();
+    await expect.poll(async () => (await trials()).athletes, { timeout: 20_000 }).toEqual([...before.athletes].sort());
+    const sorted = await trials();
+    expect(sorted.order).not.toEqual(before.order);
+    expect(sorted.byKey).toEqual(before.byKey);
+    // One press of undo brings the former order back, formulas included; redo sorts again.
+    await open.page.keyboard.press("Escape");
+    await open.page.evaluate(() => window.leapsheet!.host.select({ sheet: "Trials", row: 3, column: 2 }));
+    const box = (await open.page.locator("canvas[id^=univer-sheet-main-canvas]").boundingBox())!;
+    await open.page.mouse.click(box.x + 300, box.y + 300);
+    await open.page.keyboard.press("Control+z");
+    await expect.poll(trials, { timeout: 20_000 }).toEqual(before);
+    await open.page.keyboard.press("Control+y");
+    await expect.poll(trials, { timeout: 20_000 }).toEqual(sorted);
+
+    // By value: all but one athlete.
+    const hidden = sorted.athletes.flatMap((athlete, index) => (athlete === "Sam Quill" ? [index + 1] : []));
+    expect(hidden.length).toBeGreaterThan(0);
+    await openColumn();
+    await open.page.locator('xpath=//*[not(ancestor-or-self::*[@id="pane"])][text()="Sam Quill"]').first().click();
+    await open.page.getByText("Confirm", { exact: true }).click();
+    await expect.poll(filtered, { timeout: 20_000 }).toEqual(hidden);
+    const key = sorted.order[hidden[0]! - 1]!;
+    const kept = await open.page.evaluate((of) => window.leapsheet!.workbook.setKeep(of, "leave out", "by hand"), key);
+    expect((await trials()).byKey[key]).toMatchObject({ athlete: "Sam Quill", keep: "leave out", result: { 3: "leave out" } });
+    await open.page.evaluate((step) => window.leapsheet!.workbook.undo(step), kept);
+    expect((await trials()).byKey).toEqual(before.byKey);
+    const added = await open.page.evaluate(async () => {
+      const trace = { rate: 1000, plates: [{ role: "total" as const, force: new Float64Array(2000).fill(700) }], start: 0, step: 0, rounding: 0 };
+      return (await window.leapsheet!.workbook.addTrials([{ athlete: "Zoe Invented", date: "2026-03-15", protocol: { test: "CMJ" }, file: "z.csv", startInFile: 0, hash: "z", trace }])).applied!;
+    });
+    const more = await trials();
+    expect(more.order).toEqual([...sorted.order, "z@0.0000"]);
+    expect(more.byKey["z@0.0000"]).toMatchObject({ athlete: "Zoe Invented", protocol: "CMJ", result: { 0: "Zoe Invented", 2: "CMJ" } });
+    await open.page.evaluate((step) => window.leapsheet!.workbook.undo(step), added);
+    expect(await trials()).toEqual(sorted);
+    // Order and filter are there again the next time.
+    await open.page.evaluate(() => window.leapsheet!.save());
+    await open.page.reload();
+    await usable(open.page);
+    expect(await trials()).toEqual(sorted);
+    expect(await filtered()).toEqual(hidden);
+    expect(open.faults).toEqual({ console: [], foreign: [] });
+  });
 });
