@@ -113,7 +113,7 @@ export function SettingsView(): ReactNode {
             void write(definition, value);
           }}
         >
-          {words.settings.manyMoves(asked.effect.moved, asked.effect.trials)}
+          {words.settings.manyMoves(asked.effect.moved, asked.effect.trials)} {asked.effect.withoutError > 0 && words.settings.withoutError(asked.effect.withoutError)}
         </Modal>
       )}
     </>

@@ -501,7 +501,7 @@ const ENGLISH = {
     reportFor: "Report for",
     print: "Print or save as PDF",
     savePage: "Save the page as a file",
-    valueAndTrials: "Value ± uncertainty (trials)",
+    valueAndTrials: "Value ± (trials)",
     mean: "mean",
     reportTable: {
       low: "lower limit", high: "upper limit", log: "log ratio, %", left: "left, mean", right: "right, mean", bandLow: "band from", bandHigh: "band to", weighted: "weighted mean",
@@ -540,7 +540,8 @@ const ENGLISH = {
     refused: (label: string, rule: string) => `${label} requires ${rule}`,
     showInSheet: "Show in the sheet",
     many: (count: number) => `This recalculates ${count} trials`,
-    manyMoves: (moved: number, all: number) => `The headline number of ${moved} of ${all} trials would change by more than one standard uncertainty`,
+    manyMoves: (moved: number, all: number) => `The first number of ${moved} of ${all} trials (height, reactive strength or peak force) would move by more than the typical error of a trial, appear or go.`,
+    withoutError: (count: number) => `For ${count} of them nobody has two trials in a session, so the standard uncertainty stands in for the typical error.`,
     doIt: "Change it",
     leaveIt: "Leave it",
     units: "Units in Results",
