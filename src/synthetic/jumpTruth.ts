@@ -5,7 +5,8 @@ import type { Test } from "../protocols/Protocol.ts";
 import { hopPower } from "../metrics/hopPower.ts";
 import { jumpHeightFromFlightTime } from "../metrics/jumpHeightFromFlightTime.ts";
 import { jumpHeightFromTakeoffVelocity } from "../metrics/jumpHeightFromTakeoffVelocity.ts";
-import { type Segment, accelerationAt, extremeAcceleration, extremePower } from "./segments.ts";
+import { extremePower } from "./extremePower.ts";
+import { type Segment, accelerationAt, extremeAcceleration } from "./segments.ts";
 
 /** Exact answers of a synthetic trial: metrics by id, event times by name, hops. */
 export interface Truth {

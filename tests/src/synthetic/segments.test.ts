@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { SegmentChain, accelerationAt, displacementAt, extremeAcceleration, extremePower, velocityAt } from "../../../src/synthetic/segments.ts";
+import { extremePower } from "../../../src/synthetic/extremePower.ts";
+import { SegmentChain, accelerationAt, displacementAt, extremeAcceleration, velocityAt } from "../../../src/synthetic/segments.ts";
 
 const number = (min: number, max: number) => fc.double({ min, max, noNaN: true, noDefaultInfinity: true });
 const stretch = fc.record({ duration: number(0.02, 0.5), v1: number(-3, 3), a1: number(-9, 40) });
