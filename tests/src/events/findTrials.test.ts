@@ -5,6 +5,7 @@ import type { Test } from "../../../src/protocols/Protocol.ts";
 import { DEFAULT_SETTINGS } from "../../../src/settings/defaultSettings.ts";
 import { joinTrials } from "../../../src/synthetic/joinTrials.ts";
 import { syntheticTrial } from "../../../src/synthetic/syntheticTrial.ts";
+import type { Trace } from "../../../src/trace/Trace.ts";
 import { sliceTrace } from "../../../src/trace/sliceTrace.ts";
 
 const HEIGHTS = [0.24, 0.36, 0.3];
@@ -62,5 +63,94 @@ describe("findTrials", () => {
     for (const name of ["CMJ", "SJ", "DJ", "RH", "IMTP"] as const) {
       expect(findTrials({ rate: 1000, start: 0, step: 0, rounding: 0, plates: [{ role: "total", force }] }, name)).toEqual([]);
     }
+  });
+});
+
+/** Stretches of one force each, in samples at 1000 Hz. */
+const record = (...parts: readonly (readonly [force: number, samples: number])[]): Float64Array => Float64Array.from(parts.flatMap(([force, samples]) => Array.from({ length: samples }, () => force)));
+const recording = (...plates: readonly (readonly [role: "total" | "left" | "right" | "box", force: Float64Array])[]): Trace => ({ rate: 1000, start: 0, step: 0, rounding: 0, plates: plates.map(([role, force]) => ({ role, force })) });
+const total = (...parts: readonly (readonly [force: number, samples: number])[]): Trace => recording(["total", record(...parts)]);
+/** Stands, pushes for 0.5 s, flies, lands and stands. */
+const STAND = [700, 5000] as const;
+const PUSH = [1400, 500] as const;
+
+// By hand, from the limits of the docblock: the force stands still until the push begins.
+describe("findTrials, by hand", () => {
+  test("takes a jump from two seconds before the movement to two after the landing", () => {
+    expect(findTrials(total(STAND, PUSH, [0, 500], [700, 5000]), "CMJ")).toEqual([{ start: 3, end: 8 }]);
+    // Where less stands at either end, all of it.
+    expect(findTrials(total([700, 1500], PUSH, [0, 500], [700, 900]), "CMJ")).toEqual([{ start: 0, end: 3.4 }]);
+  });
+
+  test("takes 0.1 to 1 s without load for a flight", () => {
+    expect(findTrials(total(STAND, PUSH, [0, 100], [700, 5000]), "CMJ")).toHaveLength(1);
+    expect(findTrials(total(STAND, PUSH, [0, 90], [700, 5000]), "CMJ")).toEqual([]);
+    expect(findTrials(total(STAND, PUSH, [0, 1000], [700, 5000]), "CMJ")).toHaveLength(1);
+    expect(findTrials(total(STAND, PUSH, [0, 1010], [700, 5000]), "CMJ")).toEqual([]);
+  });
+
+  test("a record that begins in the air holds no jump, one that ends there does, if it is the first", () => {
+    expect(findTrials(total([0, 500], [700, 5000]), "CMJ")).toEqual([]);
+    expect(findTrials(total(STAND, PUSH, [0, 3000]), "CMJ")).toEqual([{ start: 3, end: 8.5 }]);
+    expect(findTrials(total(STAND, PUSH, [0, 500], STAND, PUSH, [0, 500], STAND, PUSH, [0, 400]), "CMJ")).toHaveLength(2);
+  });
+
+  test("two jumps: the first ends before the movement of the second, which begins after the landing of the first", () => {
+    const windows = findTrials(total(STAND, PUSH, [0, 500], [700, 3000], PUSH, [0, 500], [700, 5000]), "CMJ");
+    expect(windows).toEqual([{ start: 3, end: 8 }, { start: 7, end: 12 }]);
+    const close = findTrials(total(STAND, PUSH, [0, 500], [700, 1500], PUSH, [0, 500], [700, 5000]), "CMJ");
+    expect(close).toEqual([{ start: 3, end: 7.5 }, { start: 6, end: 10.5 }]);
+  });
+
+  test("stepping on the plate is no flight, and the stand begins after it", () => {
+    expect(findTrials(total([0, 3000], [700, 1500], PUSH, [0, 500], [700, 5000]), "CMJ")).toEqual([{ start: 2.5, end: 7.5 }]);
+  });
+
+  test("says where nobody stands still, and takes three seconds before the flight", () => {
+    const swinging = Float64Array.from({ length: 6000 }, (_, i) => 700 + 400 * Math.sin(i / 150));
+    const windows = findTrials(recording(["total", Float64Array.from([...swinging, ...record(PUSH, [0, 500], [700, 3000])])]), "CMJ");
+    expect(windows).toEqual([{ start: 3.5, end: 9, reason: "nobody stands still before this jump" }]);
+  });
+
+  test("sums two sides, and heeds no plate under a box", () => {
+    const whole = [STAND, PUSH, [0, 500], [700, 5000]] as const;
+    const half = record(...whole.map(([force, samples]) => [force / 2, samples] as const));
+    expect(findTrials(recording(["left", half], ["right", half], ["box", record([500, 11_000])]), "CMJ")).toEqual([{ start: 3, end: 8 }]);
+  });
+
+  test("a drop jump: from one second before the touchdown to the stand after the landing", () => {
+    expect(findTrials(total([0, 2000], [2000, 250], [0, 500], [700, 5000]), "DJ")).toEqual([{ start: 1, end: 6.75 }]);
+    expect(findTrials(total([0, 400], [2000, 250], [0, 500], [700, 2600]), "DJ")).toEqual([{ start: 0, end: 3.75 }]);
+    // Nobody stands for half a second after the landing.
+    expect(findTrials(total([0, 2000], [2000, 250], [0, 500], [700, 700]), "DJ")).toEqual([{ start: 1, end: 3.45, reason: "nobody stands still after this landing" }]);
+  });
+
+  test("a contact of more than two seconds is no drop jump", () => {
+    expect(findTrials(total([0, 2000], [900, 2000], [0, 500], [700, 5000]), "DJ")).toHaveLength(1);
+    expect(findTrials(total([0, 2000], [900, 2010], [0, 500], [700, 5000]), "DJ")).toEqual([]);
+  });
+
+  test("a drop jump from a plate under the box: from two seconds before the step", () => {
+    const box = record([700, 5000], [0, 9000]);
+    const plate = record([0, 5300], [2000, 250], [0, 500], [700, 7950]);
+    expect(findTrials(recording(["total", plate], ["box", box]), "DJ")).toEqual([{ start: 3, end: 10.05 }]);
+  });
+
+  test("hops: from two seconds before the first to two after the last; more than a second of contact ends a series", () => {
+    const hops = (contact: number) => [[0, 400], [1500, contact], [0, 400], [1500, 200], [0, 400]] as const;
+    expect(findTrials(total(STAND, PUSH, ...hops(200), [700, 5000]), "RH")).toEqual([{ start: 3, end: 9.1 }]);
+    expect(findTrials(total(STAND, PUSH, ...hops(1000), [700, 5000]), "RH")).toHaveLength(1);
+    // The first flight alone is no series; the second contact stands still at 1500 N until 6.91 s.
+    expect(findTrials(total(STAND, PUSH, ...hops(1010), [700, 5000]), "RH")).toEqual([{ start: expect.closeTo(4.91, 9) as number, end: expect.closeTo(9.91, 9) as number }]);
+    expect(findTrials(total(STAND, PUSH, [0, 400], [700, 5000]), "RH")).toEqual([]);
+    expect(findTrials(total(STAND, PUSH, [0, 60], [1500, 200], [0, 60], [700, 5000]), "RH")).toHaveLength(1);
+  });
+
+  test("a pull: from two seconds before it to two after it, or half way to the next", () => {
+    expect(findTrials(total([800, 5000], [2000, 3000], [800, 5000]), "IMTP")).toEqual([{ start: 3, end: 10 }]);
+    const two = findTrials(total([800, 5000], [2000, 3000], [800, 3000], [2000, 3000], [800, 5000]), "IMTP");
+    expect(two).toEqual([{ start: 3, end: 9.5 }, { start: 9, end: 16 }]);
+    const swinging = Float64Array.from({ length: 5000 }, (_, i) => 800 + 300 * Math.sin(i / 150));
+    expect(findTrials(recording(["total", Float64Array.from([...swinging, ...record([2500, 3000], [800, 100])])]), "IMTP")).toMatchObject([{ reason: "there is no quiet baseline before this pull" }]);
   });
 });

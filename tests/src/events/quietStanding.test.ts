@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { findQuietStand, weigh } from "../../../src/events/quietStanding.ts";
+import { findQuietEnd, findQuietStand, meanOf, weigh } from "../../../src/events/quietStanding.ts";
 import { seededRandom } from "../../../src/synthetic/seededRandom.ts";
 import { syntheticTrial } from "../../../src/synthetic/syntheticTrial.ts";
 import { loadProfile } from "../../../src/trace/loadProfile.ts";
@@ -64,4 +64,117 @@ describe("weigh", () => {
     const force = Float64Array.from({ length: 1000 }, (_, i) => 700 + 5 * Math.sin((4 * Math.PI * i) / 1000));
     expect(weigh(force, 0, 1000, 1000).impulseSd).toBeCloseTo(5 / (4 * Math.PI * Math.SQRT2), 1);
   });
+
+  /** The same from the definitions, one sum at a time. */
+  function plainly(force: readonly number[], rate: number): Record<string, number> {
+    const mean = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0) / values.length;
+    const level = mean(force);
+    const half = Math.floor(force.length / 2);
+    const width = Math.round(0.05 * rate);
+    const blocks = Array.from({ length: Math.floor(force.length / width) }, (_, k) => force.slice(k * width, (k + 1) * width).reduce((sum, value) => sum + value - level, 0));
+    const impulses = blocks.map((_, k) => blocks.slice(0, k + 1).reduce((sum, block) => sum + block, 0) / rate);
+    return {
+      mean: level,
+      sd: Math.sqrt(force.reduce((sum, value) => sum + (value - level) ** 2, 0) / (force.length - 1)),
+      sway: Math.sqrt(blocks.reduce((sum, block) => sum + (block / width) ** 2, 0) / (blocks.length - 1)),
+      halfDifference: mean(force.slice(half)) - mean(force.slice(0, half)),
+      noise: Math.sqrt(force.slice(1).reduce((sum, value, i) => sum + (value - force[i]!) ** 2, 0) / (force.length - 1) / 2),
+      impulseSd: Math.sqrt(mean(impulses.map((impulse) => (impulse - mean(impulses)) ** 2))),
+    };
+  }
+
+  test.each([[100, 40], [100, 43], [200, 101], [1000, 777], [20, 9]])("is what its definitions say, at %d Hz over %d samples of a longer record", (rate, length) => {
+    const random = seededRandom(rate + length);
+    const force = Float64Array.from({ length: length + 30 }, (_, i) => 700 + 4 * Math.sin(i / 9) + random.normal());
+    const found = weigh(force, 20, 20 + length, rate);
+    expect([found.start, found.end]).toEqual([20, 20 + length]);
+    for (const [name, value] of Object.entries(plainly([...force.slice(20, 20 + length)], rate))) expect(found[name as "mean"], name).toBeCloseTo(value, 9);
+  });
+
+  test("has no spread to speak of in one sample, and no sway in one block", () => {
+    expect(weigh(Float64Array.of(1, 700, 2), 1, 2, 1000)).toEqual({ start: 1, end: 2, mean: 700, sd: 0, sway: 0, halfDifference: 0, noise: 0, impulseSd: 0 });
+    expect(weigh(Float64Array.from({ length: 9 }, (_, i) => 700 + i), 0, 9, 100)).toMatchObject({ sway: 0, impulseSd: 0, halfDifference: 4.5 });
+  });
+});
+
+/** Stretches of one force each, in samples at 1000 Hz: blocks of 10. A pair of forces alternates every 50 ms. */
+type Part = readonly [force: number | readonly [number, number], samples: number];
+const record = (...parts: readonly Part[]) => loadProfile([Float64Array.from(parts.flatMap(([force, samples]) => Array.from({ length: samples }, (_, i) => (typeof force === "number" ? force : force[Math.floor(i / 50) % 2]!))))], 1000);
+
+describe("findQuietStand, by hand", () => {
+  const search = { before: 4000, length: 1, accept: () => 0.1, bodyWeight: 700 };
+
+  test("ends 0.15 s before the movement and is as long as was asked", () => {
+    expect(findQuietStand(record([700, 3000], [900, 1000]), search)).toEqual({ window: { start: 1850, end: 2850 }, steadyUntil: 3000 });
+    expect(findQuietStand(record([700, 3000], [900, 1000]), { ...search, length: 0.5 })).toEqual({ window: { start: 2350, end: 2850 }, steadyUntil: 3000 });
+    // Not beyond where the search begins or ends.
+    expect(findQuietStand(record([700, 3000], [900, 1000]), { ...search, from: 2500 })).toEqual({ window: { start: 2500, end: 2850 }, steadyUntil: 3000 });
+    expect(findQuietStand(record([700, 3000], [900, 1000]), { ...search, before: 2000 })).toEqual({ window: { start: 850, end: 1850 }, steadyUntil: 2000 });
+  });
+
+  test("weighs the person itself where no body weight is known", () => {
+    const { bodyWeight, ...unknown } = search;
+    expect(bodyWeight).toBe(700);
+    expect(findQuietStand(record([700, 3000], [900, 1000]), { ...unknown, before: 3400 })).toEqual({ window: { start: 1850, end: 2850 }, steadyUntil: 3000 });
+    expect(findQuietStand(record([0, 4000]), unknown)).toBeUndefined();
+  });
+
+  test("takes a force within 5 % of body weight for steady, and no other", () => {
+    expect(findQuietStand(record([735, 1000], [900, 1000]), search)).toMatchObject({ steadyUntil: 1000 });
+    expect(findQuietStand(record([665, 1000], [900, 1000]), search)).toMatchObject({ steadyUntil: 1000 });
+    expect(findQuietStand(record([736, 1000], [900, 1000]), search)).toBeUndefined();
+    expect(findQuietStand(record([664, 1000], [900, 1000]), search)).toBeUndefined();
+    expect(findQuietStand(record([800, 1000], [900, 1000]), { ...search, band: 0.15 })).toMatchObject({ steadyUntil: 1000 });
+  });
+
+  test("needs a quarter of a second, of which it keeps a fifth", () => {
+    expect(findQuietStand(record([900, 1000], [700, 250], [900, 1000]), search)).toEqual({ window: { start: 1000, end: 1200 }, steadyUntil: 1250 });
+    expect(findQuietStand(record([900, 1000], [700, 240], [900, 1000]), search)).toBeUndefined();
+    expect(findQuietStand(record([900, 1000], [700, 400], [900, 1000]), search)).toEqual({ window: { start: 1000, end: 1250 }, steadyUntil: 1400 });
+  });
+
+  test("goes back to where the person stands still, by two seconds at most", () => {
+    const moved = findQuietStand(record([700, 1850], [[690, 710], 1150], [900, 1000]), search)!;
+    expect(moved).toEqual({ window: { start: 850, end: 1850 }, steadyUntil: 3000 });
+    // What is accepted is taken as it is.
+    expect(findQuietStand(record([700, 1850], [[690, 710], 1150], [900, 1000]), { ...search, accept: () => 20 })!.window).toEqual({ start: 1850, end: 2850 });
+    // Three seconds ago is too long ago: of the windows in reach the stillest.
+    const far = findQuietStand(record([700, 3000], [[690, 710], 3000], [900, 1000]), { ...search, before: 7000 })!;
+    expect(far.window.end).toBeGreaterThanOrEqual(3850);
+    expect(far.window.end - far.window.start).toBe(1000);
+    // Two seconds ago is in reach.
+    expect(findQuietStand(record([700, 3850], [[690, 710], 2150], [900, 1000]), { ...search, before: 7000 })!.window).toEqual({ start: 2850, end: 3850 });
+  });
+
+  test("accepts by the body weight it found", () => {
+    const seen: number[] = [];
+    findQuietStand(record([700, 3000], [900, 1000]), { ...search, accept: (w) => (seen.push(w), 5) });
+    expect(seen).toEqual([700]);
+  });
+});
+
+describe("findQuietEnd, by hand", () => {
+  test("is the last of the stillest stretches after the movement", () => {
+    expect(findQuietEnd(record([900, 500], [700, 3000]), 500, 1, 0.5, 100)).toEqual({ start: 2500, end: 3500 });
+    expect(findQuietEnd(record([900, 500], [700, 1500], [[690, 710], 1500]), 500, 1, 0.5, 100)).toEqual({ start: 1000, end: 2000 });
+    expect(findQuietEnd(record([900, 500], [[690, 710], 1500], [700, 1500]), 500, 0.5, 0.5, 100)).toEqual({ start: 3000, end: 3500 });
+  });
+
+  test("takes what is left where it is enough", () => {
+    expect(findQuietEnd(record([900, 500], [700, 700]), 500, 1, 0.5, 100)).toEqual({ start: 500, end: 1200 });
+    expect(findQuietEnd(record([900, 500], [700, 500]), 500, 1, 0.5, 100)).toEqual({ start: 500, end: 1000 });
+    expect(findQuietEnd(record([900, 500], [700, 490]), 500, 1, 0.5, 100)).toBeUndefined();
+    // The first whole block after the movement.
+    expect(findQuietEnd(record([900, 500], [700, 700]), 501, 1, 0.5, 100)).toEqual({ start: 510, end: 1200 });
+  });
+
+  test("counts only what somebody stands on", () => {
+    expect(findQuietEnd(record([900, 500], [[690, 710], 1500], [0, 1500]), 500, 1, 0.5, 100)!.end).toBeLessThanOrEqual(2200);
+    expect(findQuietEnd(record([900, 500], [90, 3000]), 500, 1, 0.5, 100)).toBeUndefined();
+    expect(findQuietEnd(record([900, 500], [101, 3000]), 500, 1, 0.5, 100)).toEqual({ start: 2500, end: 3500 });
+  });
+});
+
+test("meanOf is the mean from the first sample to before the last", () => {
+  expect(meanOf(Float64Array.of(1, 2, 4, 9, 100), { start: 1, end: 4 })).toBe(5);
 });
