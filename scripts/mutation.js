@@ -8,7 +8,7 @@ import path from "node:path";
 import { root } from "./ensure.js";
 
 /** Rooms whose numbers people act on, and the score below which a run fails, per cent. */
-const ROOMS = ["metrics", "statistics", "motion", "events", "protocols"];
+const ROOMS = ["metrics", "statistics", "motion", "events", "protocols", "protocolTexts"];
 const LEAST = 85;
 
 const asked = process.argv.slice(2).filter((argument) => !argument.startsWith("-"));

@@ -5,7 +5,8 @@ const TESTS: Readonly<Record<string, readonly string[]>> = {
   metrics: ["tests/src/metrics/**/*.test.ts", "tests/src/guards.test.ts", "tests/reference/workedExamples.test.ts"],
   statistics: ["tests/src/statistics/**/*.test.ts", "tests/reference/workedExamples.test.ts"],
   motion: ["tests/src/motion/**/*.test.ts", "tests/reference/referenceAlgorithm.test.ts"],
-  events: ["tests/src/events/**/*.test.ts", "tests/src/protocols/**/*.test.ts"],
+  events: ["tests/src/events/**/*.test.ts"],
+  protocolTexts: ["tests/src/protocols/{parseProtocol,parseAdjust,formatProtocol,formatAdjust,likeProtocols,missingReasons,otherLegCarries,readMetric,analyseTimes,oneLeg}.test.ts"],
   protocols: ["tests/src/protocols/**/*.test.ts", "tests/src/quality/**/*.test.ts", "tests/src/uncertainty/**/*.test.ts", "tests/reference/*.test.ts", "tests/safe/*.test.ts"],
 };
 

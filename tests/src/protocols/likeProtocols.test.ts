@@ -27,4 +27,18 @@ describe("likeProtocols", () => {
     expect(reason("CMJ arms=hips", "SJ arms=hips", ["test"])).toBeUndefined();
     expect(reason("CMJ arms=hips", "SJ arms=swing", ["test"])).toContain("arms");
   });
+
+  test("shows both with their units, and the one that is stated alone", () => {
+    expect(reason("DJ drop=0.30", "DJ drop=0.40")).toBe("drop heights differ: 0.3 m and 0.4 m");
+    expect(reason("DJ", "DJ drop=0.40")).toBe("drop heights stated in one protocol only (0.4 m)");
+    expect(reason("CMJ load=20", "CMJ")).toBe("loads differ: 20 kg and 0 kg");
+    expect(reason("CMJ limb=left", "CMJ")).toBe("limbs differ: left and both");
+    expect(reason("CMJ", "CMJ arms=swing")).toBe("arms stated in one protocol only (swing)");
+    expect(reason("CMJ", "SJ")).toBe("tests differ: CMJ and SJ");
+  });
+
+  test("takes numbers that differ by rounding for the same", () => {
+    expect(likeProtocols({ test: "DJ", dropHeight: 0.1 + 0.2 }, { test: "DJ", dropHeight: 0.3 })).toBeUndefined();
+    expect(likeProtocols({ test: "DJ", dropHeight: 0.3 + 1e-9 }, { test: "DJ", dropHeight: 0.3 })).toBeDefined();
+  });
 });

@@ -63,4 +63,26 @@ describe("parseAdjust", () => {
       { numRuns: 2000 },
     );
   });
+
+  // Both ends of what is plausible belong to it.
+  test("reads up to its limits, and names them beyond", () => {
+    expect([parseAdjust("bodyWeight=50").bodyWeight, parseAdjust("bodyWeight=10000").bodyWeight, parseAdjust("mass=5").mass, parseAdjust("mass=1000").mass]).toEqual([50, 10000, 5, 1000]);
+    expect([...parseAdjust("onset=0; takeoff=86400").events.values()]).toEqual([0, 86400]);
+    expect(() => parseAdjust("bodyWeight=49")).toThrow("bodyWeight from 50 to 10000 N, not 49");
+    expect(() => parseAdjust("bodyWeight=10001")).toThrow("bodyWeight from 50 to 10000 N");
+    expect(() => parseAdjust("mass=4")).toThrow("mass from 5 to 1000 kg, not 4");
+    expect(() => parseAdjust("mass=1001")).toThrow("mass from 5 to 1000 kg");
+    expect(() => parseAdjust("landing=86401")).toThrow("landing from 0 to 86400 s");
+  });
+
+  test("says nothing of what was not stated, whatever stands between the parts", () => {
+    expect(Object.keys(parseAdjust(";; \n onset = ,5 ;")).sort()).toEqual(["events"]);
+    expect([...parseAdjust(";; \n onset = ,5 ;").events]).toEqual([["onset", 0.5]]);
+    expect(Object.keys(parseAdjust("mass=61")).sort()).toEqual(["events", "mass"]);
+    expect(parseAdjust("bodyWeight=5.89e2; mass=+61.").bodyWeight).toBe(589);
+    expect(() => parseAdjust("onset=1; onset=1")).toThrow("onset is stated twice");
+    expect(() => parseAdjust("onset=1x")).toThrow("a number in onset=, not “1x”");
+    expect(() => parseAdjust("onset")).toThrow("key=value, not “onset”");
+    expect(NO_ADJUST.events.size).toBe(0);
+  });
 });

@@ -63,4 +63,24 @@ describe("parseProtocol", () => {
       { numRuns: 2000 },
     );
   });
+
+  test.each([
+    ["CMJ arms=", "not “”"],
+    ["CMJ =hips", "requires key=value after the test, not “=hips”"],
+    ["CMJ hips", "requires key=value after the test, not “hips”"],
+    ["DJ drop=.", "not “.”"],
+    ["DJ drop=0.3m", "not “0.3m”"],
+    ["CMJ arms=hips arms=hips", "arms is stated twice"],
+    ["CMJ height=3", "requires drop, arms, limb or load, not “height”"],
+    ["CMJ limb=none", "requires both or left or right in limb=, not “none”"],
+    ["jump", "requires one of CMJ, SJ, DJ, RH, IMTP first, not “jump”"],
+  ])("says of %j what it wanted", (text, sentence) => {
+    expect(() => parseProtocol(text)).toThrow(sentence);
+  });
+
+  test("reads every way to write a number, and parts divided by semicolons", () => {
+    expect([".3", "0.3", "0,3", ",3", "0.30"].map((text) => parseProtocol(`DJ drop=${text}`).dropHeight)).toEqual([0.3, 0.3, 0.3, 0.3, 0.3]);
+    expect(parseProtocol("CMJ load=20.")).toEqual({ test: "CMJ", load: 20 });
+    expect(parseProtocol("DJ;drop=0.3;  limb=left")).toEqual({ test: "DJ", dropHeight: 0.3, limb: "left" });
+  });
 });
