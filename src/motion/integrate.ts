@@ -22,6 +22,7 @@ export interface Motion {
  * @param rate Sampling rate, Hz.
  * @param velocityAtStart m/s. @param displacementAtStart m.
  * @param take Memory for the result; memory of its own where absent.
+ * @param restFrom Sample from which the motion may end: at the first one there that does not move downward.
  * @returns Velocity in m/s and displacement in m.
  * @see Owen et al. (2014): trapezoids and Simpson's rule agree at 1000 Hz.
  */
@@ -35,6 +36,7 @@ export function integrate(
   velocityAtStart = 0,
   displacementAtStart = 0,
   take: Take = ownMemory,
+  restFrom = Infinity,
 ): Motion {
   const n = Math.max(0, end - start);
   const velocity = take(n);
@@ -48,6 +50,7 @@ export function integrate(
     velocity[0] = v;
     displacement[0] = z;
   }
+  const mayEnd = restFrom - start;
   for (let k = 1; k < n; k++) {
     const next = scale * force[start + k]! - gravity;
     const w = v + (a + next) * half;
@@ -56,6 +59,7 @@ export function integrate(
     a = next;
     velocity[k] = v;
     displacement[k] = z;
+    if (k >= mayEnd && v >= 0) return { start, rate, velocity: velocity.subarray(0, k + 1), displacement: displacement.subarray(0, k + 1) };
   }
   return { start, rate, velocity, displacement };
 }

@@ -172,9 +172,9 @@ export class Trial {
 
   phase(name: Phase["name"], start: number, end: number): void {
     if (!(end > start)) return;
-    let k = this.phases.length;
-    while (k > 0 && this.phases[k - 1]!.start > start) k--;
-    this.phases.splice(k, 0, { name, start, end });
+    const { phases } = this;
+    let k = phases.push({ name, start, end }) - 1;
+    for (; k > 0 && phases[k - 1]!.start > start; k--) [phases[k - 1], phases[k]] = [phases[k]!, phases[k - 1]!];
   }
 
   /** Takes a quiet stretch (or a weight given by hand) as the weight of what is moved. */
@@ -197,7 +197,7 @@ export class Trial {
       work.measured(formulas.bodyWeightGiven, this.weight);
     } else if (weighing !== undefined && weighing.mean > LEAST_WEIGHT) {
       const samples = weighing.end - weighing.start;
-      this.uWeight = bodyWeightUncertainty({ ...weighing, samples });
+      this.uWeight = bodyWeightUncertainty({ halfDifference: weighing.halfDifference, noise: weighing.noise, samples });
       const w = weighing.mean;
       this.weight = work.quantity(w, WEIGHT, BODY_WEIGHT, this.uWeight, ZERO, -this.uZero, GAIN, w * this.uGain, ROUNDING, this.uRounding);
       work.measured(formulas.bodyWeight, this.weight, work.exact(weighing.start / this.rate), work.exact(weighing.end / this.rate));

@@ -178,15 +178,19 @@ export function findClipping(trial: Trial, takeoff: number | undefined): void {
   const { sums, blockSize } = trial.unfiltered;
   const quantum = Math.max(trial.trace.step, trial.trace.rounding);
   const range = trial.number("q5-range");
-  let lowest = 0;
-  for (let b = 0; b < sums.length; b++) if (sums[b]! < lowest) lowest = sums[b]!;
-  const tops = topsOf(trial);
+  let bottom = 0;
+  let top = 0;
+  for (let b = 0; b < sums.length; b++) {
+    if (sums[b]! < sums[bottom]!) bottom = b;
+    if (sums[b]! > sums[top]!) top = b;
+  }
+  const tops = topsOf(trial, top);
   const found: Clipping[] = [];
   for (let k = 0; k < tops.length; k++) {
     const { force, role } = trial.unfilteredPlates[k]!;
     const largestAt = tops[k]!;
     // Only a force that reads far below zero for 10 ms can lie on its lower rail.
-    const low = lowest < -RAIL_SHARE * force[largestAt]! * blockSize;
+    const low = sums[bottom]! < -RAIL_SHARE * Math.max(0, force[largestAt]!) * blockSize;
     for (const at of low ? [largestAt, bottomOf(force)] : [largestAt]) {
       const level = force[at]!;
       const flat = clippedSamples(force, at, quantum, trial.number("q5-samples"), trial.number("q5-entry"));
@@ -203,11 +207,9 @@ export function findClipping(trial: Trial, takeoff: number | undefined): void {
  * largest block needs no look: none lies farther from the mean than the root of the summed squares of all distances, and a plate is not far
  * above the sum.
  */
-function topsOf(trial: Trial): readonly number[] {
+function topsOf(trial: Trial, topBlock: number): readonly number[] {
   const { sums, squares, blockSize } = trial.unfiltered;
   const plates = trial.unfilteredPlates;
-  let topBlock = 0;
-  for (let b = 0; b < sums.length; b++) if (sums[b]! > sums[topBlock]!) topBlock = b;
   const tops = plates.map(({ force }) => largestFrom(force, topBlock * blockSize, (topBlock + 1) * blockSize, topBlock * blockSize));
   const near = NEAR_SHARE * Math.min(...plates.map(({ force }, k) => force[tops[k]!]!));
   tops.fill(0);

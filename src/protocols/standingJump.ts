@@ -17,8 +17,7 @@ import { rectangular } from "../uncertainty/rectangular.ts";
 import { NOISE, ONSET, SAMPLING } from "../uncertainty/sources.ts";
 
 const INTEGRATED = TIMES | WEIGHT | INTEGRAL;
-const LANDING_SECONDS = 0.6;
-const LONG_LANDING_SECONDS = 3;
+const LONGEST_LANDING_SECONDS = 3;
 const UNWEIGHED_PUSH_SECONDS = 1;
 const FREE_PLATE_SECONDS = 0.05;
 const LEAST_SLOPE = 500;
@@ -277,13 +276,9 @@ function integrated(trial: Trial, start: Start, takeoff: Crossing, landing: Cros
 /** Motion from rest to take-off and on until the landing has come to rest, as far as the record goes. */
 function motionUntilRest(trial: Trial, first: number, takeoff: Crossing, landing: Crossing | undefined): Motion {
   const { force, gravity, rate, samples, take } = trial;
-  const weight = trial.weight!.value;
-  const until = (seconds: number): number => Math.min(samples, Math.ceil(((landing?.time ?? takeoff.time) + seconds) * rate) + 2);
-  if (landing === undefined) return integrate(force, weight, gravity.value, first, until(0), rate, 0, 0, take);
-  const motion = integrate(force, weight, gravity.value, first, until(LANDING_SECONDS), rate, 0, 0, take);
-  const at = Math.ceil(landing.time * rate) - first;
-  for (let k = at; k < motion.velocity.length; k++) if (motion.velocity[k]! >= 0) return motion;
-  return integrate(force, weight, gravity.value, first, until(LONG_LANDING_SECONDS), rate, 0, 0, take);
+  const last = landing === undefined ? takeoff.time : landing.time + LONGEST_LANDING_SECONDS;
+  const end = Math.min(samples, Math.ceil(last * rate) + 2);
+  return integrate(force, trial.weight!.value, gravity.value, first, end, rate, 0, 0, take, landing === undefined ? Infinity : Math.ceil(landing.time * rate));
 }
 
 /** Heights, and what is divided by the time to take-off. */
