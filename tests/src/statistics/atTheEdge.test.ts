@@ -3,12 +3,15 @@ import { baselineBand } from "../../../src/statistics/baselineBand.ts";
 import { betweenPeopleSd } from "../../../src/statistics/betweenPeopleSd.ts";
 import { exponentiallyWeightedMean } from "../../../src/statistics/exponentiallyWeightedMean.ts";
 import { intraclassCorrelation } from "../../../src/statistics/intraclassCorrelation.ts";
+import { individualChange } from "../../../src/statistics/individualChange.ts";
 import { limitsOfAgreement } from "../../../src/statistics/limitsOfAgreement.ts";
 import { linearRegression } from "../../../src/statistics/linearRegression.ts";
+import { mannWhitney } from "../../../src/statistics/mannWhitney.ts";
 import { pairedDifference, welchDifference } from "../../../src/statistics/meanDifference.ts";
 import { pooledTypicalError } from "../../../src/statistics/pooledTypicalError.ts";
 import { ratioInterval } from "../../../src/statistics/ratioInterval.ts";
 import { standardErrorOfMeasurement } from "../../../src/statistics/standardErrorOfMeasurement.ts";
+import { twoWayMeanSquares } from "../../../src/statistics/twoWayMeanSquares.ts";
 import { typicalError } from "../../../src/statistics/typicalError.ts";
 import { zScore } from "../../../src/statistics/zScore.ts";
 
@@ -108,5 +111,58 @@ describe("statistics with the fewest numbers there can be", () => {
     expect(() => exponentiallyWeightedMean([1, 2], 0)).toThrow(refused("out-of-range"));
     expect(() => exponentiallyWeightedMean([1, 2], NaN)).toThrow(refused("not-a-number"));
     expect(() => exponentiallyWeightedMean([])).toThrow(refused("not-available"));
+  });
+});
+
+describe("statistics at the ends of what they take", () => {
+  test("two people are enough for an analysis of variance", () => {
+    // By hand: rows 1, 3 and 5, 7: grand mean 4, between 2 (4 + 4) = 16, no residual.
+    expect(twoWayMeanSquares([[1, 3], [5, 7]])).toMatchObject({ people: 2, between: 16, residual: 0 });
+    expect(() => twoWayMeanSquares([[1, 3], [5, undefined]])).toThrow("analysis of variance requires at least two people");
+  });
+
+  test("a table may have 200 trials, a rank test 60 in all", () => {
+    const wide = (trials: number): number[][] => [0, 1].map((person) => Array.from({ length: trials }, (_, i) => 10 + person + (i % 3)));
+    expect(betweenPeopleSd(wide(200)).trials).toBe(200);
+    expect(() => betweenPeopleSd(wide(201))).toThrow(refused("too-large"));
+    const side = (count: number): number[] => Array.from({ length: count }, (_, i) => i);
+    expect(mannWhitney(side(30), side(30)).p).toBe(1);
+    expect(() => mannWhitney(side(30), side(31))).toThrow(refused("too-large"));
+    expect(() => mannWhitney([], [1])).toThrow(refused("not-available"));
+    expect(() => mannWhitney([1], [])).toThrow(refused("not-available"));
+  });
+
+  test("one column counts as one trial of each only where every row has one", () => {
+    expect(betweenPeopleSd([[1], [3]])).toMatchObject({ trials: 1, value: Math.SQRT2 });
+    expect(betweenPeopleSd([[1, 2], [3]])).toMatchObject({ trials: 2, gaps: 1, value: Math.SQRT2 });
+    expect(() => betweenPeopleSd([])).toThrow(refused("wrong-shape"));
+  });
+
+  test("limits of a ratio say which side they cannot take", () => {
+    expect(() => ratioInterval(-1, 0.1, 2, 0.1, { method: "log" })).toThrow("both sides above zero");
+    expect(() => ratioInterval(0, 0.1, 2, 0.1, { method: "log" })).toThrow("both sides above zero");
+    expect(() => ratioInterval(1, 0.1, -2, 0.1, { method: "log" })).toThrow("both sides above zero");
+  });
+
+  test("a weight of one is the last value, and above there is none", () => {
+    expect(() => exponentiallyWeightedMean([1, 2, 3], 1.01)).toThrow(refused("out-of-range"));
+    expect(() => exponentiallyWeightedMean([1, 2, 3], 0)).toThrow(refused("out-of-range"));
+  });
+
+  test("a band over the last sessions counts them, and refuses none and half of one", () => {
+    expect(baselineBand([10, 20, 31, 33], { sessions: 2 })).toMatchObject({ n: 2, mean: 32 });
+    expect(baselineBand([10, 20, 31, 33])).toMatchObject({ n: 4, mean: 23.5 });
+    for (const sessions of [0, 1.5, -1]) expect(() => baselineBand([1, 2, 3], { sessions })).toThrow("the number of sessions");
+    expect(() => baselineBand([], { typicalError: 1 })).toThrow("baseline requires at least one earlier session");
+  });
+
+  test("refuses by its own name where there are too few", () => {
+    expect(() => pairedDifference([1], [2])).toThrow("paired difference requires at least two pairs");
+    expect(() => limitsOfAgreement([1], [2])).toThrow("limits of agreement requires at least two complete pairs");
+    expect(() => zScore(1, [2])).toThrow("z score requires at least two values to stand against");
+  });
+
+  test("a change without a smallest worthwhile one has no chances", () => {
+    expect(individualChange(30, 33, 1)).not.toHaveProperty("probabilities");
   });
 });
