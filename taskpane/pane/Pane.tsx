@@ -16,6 +16,7 @@ import { SettingsView } from "./SettingsView.tsx";
 import { TeachView } from "./TeachView.tsx";
 import { TrialsView } from "./TrialsView.tsx";
 import { useTheme } from "./useTheme.ts";
+import { useTouchSizes } from "./touchSizes.ts";
 import { ViewTabs } from "./ViewTabs.tsx";
 import { words } from "./words.ts";
 
@@ -42,6 +43,7 @@ const MOST_PAST = 50;
 
 /** The side pane: views under two rows of tabs, a message with its undo at the foot. */
 export function Pane({ services }: { readonly services: PaneServices }): ReactNode {
+  useTouchSizes();
   const styles = useStyles();
   const theme = useTheme();
   const [view, setView] = useState<View>("trials");

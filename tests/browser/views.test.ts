@@ -93,6 +93,36 @@ describe.each(DATA)("with %s", (name, rows) => {
   });
 });
 
+describe("on a tablet", () => {
+  test("everything that is pressed is as large as a finger, and nothing is cut off", async () => {
+    const { context, url, close } = await tests.open({ ready: false });
+    const tablet = await context.browser()!.newContext({ viewport: { width: 820, height: 1180 }, hasTouch: true, isMobile: true });
+    const page = await tablet.newPage();
+    await page.goto(url);
+    await page.waitForSelector("body[data-ready=yes]", { timeout: 60_000 });
+    expect(await page.evaluate(() => matchMedia("(pointer: coarse)").matches)).toBe(true);
+    await page.evaluate(() => window.leapsheet!.host.select({ sheet: "Results", row: 1, column: 5 }));
+    const view = page.locator("#leapsheet-view");
+    const wrong: Record<string, readonly string[]> = {};
+    for (const tab of ["plan", "bringIn", "trials", "decide", "explain", "settings", "teach", "about"]) {
+      await page.locator(`#tab-${tab}`).tap();
+      await page.waitForTimeout(500);
+      await page.screenshot({ path: join(PICTURES, `tablet, ${tab}.png`) });
+      const small = await page.locator("#pane").evaluate((pane) =>
+        [...pane.querySelectorAll<HTMLElement>("button, select, summary, input:not([type=checkbox]):not([type=radio]):not([type=file])")]
+          .map((element) => ({ name: `${element.tagName} ${element.getAttribute("aria-label") ?? element.textContent}`, ...element.getBoundingClientRect().toJSON() }) as { name: string; width: number; height: number })
+          .filter(({ width, height }) => width > 0 && height > 0 && height < 43.5)
+          .map(({ name, height }) => `${name.slice(0, 40)}: ${Math.round(height)} px`),
+      );
+      const found = [...small, ...(await view.evaluate(misfits))];
+      if (found.length > 0) wrong[tab] = found;
+    }
+    expect(wrong).toEqual({});
+    await tablet.close();
+    await close();
+  });
+});
+
 describe("what looks for misfits", () => {
   test("sees text that is cut off, and an element that is wider than the view", async () => {
     const { page, close } = await tests.open({ ready: false });
