@@ -66,7 +66,8 @@ describe("impulse", () => {
     ["of all", 0, 0.3, 20 + 25 + 40],
     ["at one instant", 0.12, 0.12, 0],
     ["at a sample", 0.1, 0.1, 0],
-    ["of a stretch that ends before it begins", 0.2, 0.1, 0],
+    ["of a stretch that ends before it begins", 0.27, 0.12, 0],
+    ["of one that ends before it begins between the same samples", 0.18, 0.12, 0],
     // Where the record ends, nothing is made up.
     ["beyond the end of the record", 0.25, 0.37, ((400 + 600) / 2) * 0.05],
   ])("%s", (_what, start, end, expected) => {
