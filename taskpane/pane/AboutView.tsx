@@ -1,12 +1,13 @@
 import { useState, type ReactNode } from "react";
 import { Button, makeStyles, Spinner, tokens } from "@fluentui/react-components";
-import { FUNCTIONS } from "../../functions/index.ts";
 import { fullReference, REFERENCES } from "../../src/catalogue/references.ts";
 import { VERSION } from "../../src/version.ts";
+import type { CellValue } from "../host/SheetHost.ts";
+import { checkInSheet, type CheckRow } from "../workbook/checkInSheet.ts";
 import { CautionList } from "./CautionList.tsx";
 import { FilesSection } from "./FilesSection.tsx";
 import { formatNumber } from "./format.ts";
-import { sentenceOf } from "./PaneContext.tsx";
+import { sentenceOf, usePane } from "./PaneContext.tsx";
 import { Section, ViewTitle } from "./SectionHead.tsx";
 import { words } from "./words.ts";
 
@@ -18,30 +19,27 @@ const useStyles = makeStyles({
 });
 
 interface Check {
-  readonly rows: readonly (readonly unknown[])[];
+  readonly rows: readonly CheckRow[];
   readonly problem?: string;
 }
 
 /** What this is, what it will not do, who may be tested, and a check of the numbers on this machine. */
 export function AboutView(): ReactNode {
   const styles = useStyles();
+  const { host } = usePane();
   const [check, setCheck] = useState<Check | undefined>();
   const [running, setRunning] = useState(false);
 
-  const run = (): void => {
+  const run = async (): Promise<void> => {
     setRunning(true);
-    // Lets the spinner appear before the machine is busy.
-    setTimeout(() => {
-      try {
-        const table = FUNCTIONS.get("SELF_CHECK")!() as unknown[][];
-        setCheck({ rows: table.slice(1) });
-      } catch (thrown) {
-        setCheck({ rows: [], problem: sentenceOf(thrown) });
-      }
-      setRunning(false);
-    }, 30);
+    try {
+      setCheck({ rows: await checkInSheet(host) });
+    } catch (thrown) {
+      setCheck({ rows: [], problem: sentenceOf(thrown) });
+    }
+    setRunning(false);
   };
-  const passed = check?.rows.filter((row) => row[3] === true).length ?? 0;
+  const passed = check?.rows.filter(({ pass }) => pass).length ?? 0;
   const sources = Object.values(REFERENCES);
 
   return (
@@ -60,7 +58,7 @@ export function AboutView(): ReactNode {
       <CautionList heading={words.about.cautions} withResults open />
       <Section heading={words.about.check}>
         <p className={styles.quiet}>{words.about.checkHint}</p>
-        <Button size="small" onClick={run} disabledFocusable={running}>
+        <Button size="small" onClick={() => void run()} disabledFocusable={running}>
           {words.about.run}
         </Button>
         {running && <Spinner size="tiny" label={words.pane.working} />}
@@ -83,10 +81,10 @@ export function AboutView(): ReactNode {
                 <tbody>
                   {check.rows.map((row, place) => (
                     <tr key={place}>
-                      <th scope="row">{String(row[0])}</th>
-                      <td>{shown(row[1])}</td>
-                      <td>{shown(row[2])}</td>
-                      <td>{row[3] === true ? words.about.yes : <strong>{words.about.no}</strong>}</td>
+                      <th scope="row">{row.name}</th>
+                      <td>{shown(row.expected)}</td>
+                      <td>{shown(row.got)}</td>
+                      <td>{row.pass ? words.about.yes : <strong>{words.about.no}</strong>}</td>
                     </tr>
                   ))}
                 </tbody>
@@ -111,6 +109,7 @@ export function AboutView(): ReactNode {
   );
 }
 
-function shown(value: unknown): string {
+function shown(value: CellValue): string {
+  if (typeof value === "object") return value.error;
   return typeof value === "number" ? formatNumber(value, Math.abs(value) >= 100 ? 2 : 5) : String(value);
 }

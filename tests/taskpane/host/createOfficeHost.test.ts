@@ -131,6 +131,23 @@ describe("a folder of 360 trials", () => {
   });
 });
 
+describe("Results", () => {
+  test("are written 60 rows at a time: one request, and so one calculation, for each block", async () => {
+    const { excel, host } = start();
+    const rows = new Map<number, Set<number>>();
+    excel.onWrite = ({ sheet, row }) => {
+      const sync = excel.syncs.length;
+      if (sheet === "Results" && row > 0) rows.set(sync, (rows.get(sync) ?? new Set()).add(row));
+    };
+    await createWorkbookModel(host).addTrials(drafts(130));
+    const blocks = [...rows.values()].map((block) => [...block].sort((a, b) => a - b));
+    expect(blocks.map((block) => block.length)).toEqual([60, 60, 10]);
+    // Every row once, from the one below the head.
+    expect(blocks.flat()).toEqual(Array.from({ length: 130 }, (_, i) => i + 1));
+    for (const sync of rows.keys()) expect(excel.syncs[sync]!.calculationSuspended).toBe(true);
+  });
+});
+
 describe("reading", () => {
   test("tells errors from text and formulas from values", async () => {
     const { excel, host } = start();
