@@ -416,7 +416,7 @@ class EmbeddedSheetHost implements SheetHost {
     const kept: { description?: string }[] = await Promise.all(images.map((image: any) => image.toBuilder().buildAsync()));
     // Only what was placed with a text is ours.
     const ours = kept.filter(({ description }) => description !== undefined && description !== "");
-    sheet().deleteImages(images.filter((_: unknown, at: number) => ours.includes(kept[at])));
+    if (ours.length > 0) sheet().deleteImages(images.filter((_: unknown, at: number) => ours.includes(kept[at])));
     return async () => {
       if (ours.length > 0) sheet()?.insertImages(ours);
     };
