@@ -7,7 +7,8 @@ import { loadSource } from "./loadSource.js";
 import { ROOT } from "./sources.js";
 
 /** Where sentences stand in the code itself; what has tables of its own (`src/wording/en`, the pane's words) is left out. */
-const ROOMS = ["src", "functions", "taskpane/host", "taskpane/workbook", "taskpane/decide", "taskpane/pane"];
+const ROOMS = ["src", "functions", "taskpane/host", "taskpane/workbook", "taskpane/decide", "taskpane/pane", "taskpane/embedded"];
+const PAGES = ["taskpane/embedded.ts"];
 const TABLES = [/^src\/wording\/en\//, /^src\/catalogue\/(?!resolveMetricName|units)/, /^src\/settings\/definitions/, /^taskpane\/pane\/words\.ts$/, /^taskpane\/pane\/.*\.tsx$/];
 /** A text for a person: at least two words, or one beside what is put in; no code, path or style. */
 const SENTENCE = /\p{L}{2,}.* .*\p{L}{2,}|\p{L}{3,} [A-Z]|\p{L}{3,} \{1\}|\{\d\} \p{L}{3,}/su;
@@ -38,6 +39,10 @@ async function textsOfData() {
     ...SETTINGS.flatMap(({ label, description, source, options, unit }) => [label, description, source, ...(/\p{L}{4,}/u.test(unit ?? "") ? [unit] : []), ...(options ?? []).filter((option) => !metrics.has(option))]),
     ...ASYMMETRY_FORMULAS.flatMap(({ name, note }) => [name, ...(note ? [note] : [])]),
     ...POWER_EQUATIONS.flatMap(({ name, note }) => [name, note]),
+    // Single words of the bar above the embedded sheet.
+    "Close",
+    "Open…",
+    "Saving …",
     "Settings",
     "common practice",
     "{1} to {2}",
@@ -63,12 +68,10 @@ function textsOfCode() {
   const words = (node) => {
     if (ts.isConditionalExpression(node)) for (const branch of [node.whenTrue, node.whenFalse]) if (ts.isStringLiteral(branch) && /^\p{L}{2,}$/u.test(branch.text)) found.add(branch.text);
   };
-  for (const room of ROOMS) {
-    for (const file of filesUnder(join(ROOT, room))) {
-      const path = relative(ROOT, file).replaceAll("\\", "/");
-      if (TABLES.some((table) => table.test(path))) continue;
-      visit(ts.createSourceFile(path, readFileSync(file, "utf8"), ts.ScriptTarget.ES2022, true));
-    }
+  for (const file of [...ROOMS.flatMap((room) => filesUnder(join(ROOT, room))), ...PAGES.map((page) => join(ROOT, page))]) {
+    const path = relative(ROOT, file).replaceAll("\\", "/");
+    if (TABLES.some((table) => table.test(path))) continue;
+    visit(ts.createSourceFile(path, readFileSync(file, "utf8"), ts.ScriptTarget.ES2022, true));
   }
   return found;
 }

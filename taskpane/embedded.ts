@@ -2,6 +2,7 @@ import type { IWorkbookData } from "@univerjs/core";
 import { FUNCTIONS } from "../functions/index.ts";
 import { analysesMade } from "../functions/runtime/analyses.ts";
 import { startCalculation } from "../functions/runtime/callRecord.ts";
+import { inLanguage } from "../src/wording/inLanguage.ts";
 import { languageFor, setLanguage } from "../src/wording/textsOf.ts";
 import { installBar, showNotice } from "./embedded/bar.ts";
 import { installDivider } from "./embedded/divider.ts";
@@ -182,7 +183,7 @@ async function replaceWith(store: WorkbookStore | undefined, next: { saved: Retu
     showNotice("open-failed", "This browser does not let the page store anything, so no other workbook can be opened here.");
     return;
   }
-  if (!confirm("The workbook that is open now is replaced. Download a copy first if you want to keep it. Replace it?")) return;
+  if (!confirm(inLanguage("The workbook that is open now is replaced. Download a copy first if you want to keep it. Replace it?"))) return;
   await store.replace(next.saved, next.texts);
   reload();
 }

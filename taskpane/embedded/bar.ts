@@ -1,3 +1,5 @@
+import { inLanguage } from "../../src/wording/inLanguage.ts";
+
 /** A strip above the sheet that says something the person must know, with what can be done about it. */
 export interface Notice {
   close(): void;
@@ -8,12 +10,12 @@ export interface NoticeAction {
   readonly run: () => void;
 }
 
-/** Shows a strip; one with the same `id` is replaced. */
+/** Shows a strip, in the language that is spoken; one with the same `id` is replaced. */
 export function showNotice(id: string, text: string, actions: readonly NoticeAction[] = []): Notice {
   document.getElementById(id)?.remove();
   const strip = element("div", { id, className: "notice" });
   strip.setAttribute("role", "alert");
-  strip.append(element("p", { textContent: text }), ...actions.map(({ label, run }) => button(label, run)), button("Close", () => strip.remove()));
+  strip.append(element("p", { textContent: inLanguage(text) }), ...actions.map(({ label, run }) => button(label, run)), button("Close", () => strip.remove()));
   document.getElementById("workspace")!.before(strip);
   return { close: () => strip.remove() };
 }
@@ -30,7 +32,7 @@ export function installBar(actions: BarActions): { status(text: string): void } 
   const status = element("span", { id: "save-state" });
   status.setAttribute("role", "status");
   const chooser = element("input", { type: "file", accept: ".json,.xlsx,application/json", hidden: true });
-  chooser.setAttribute("aria-label", "Workbook file");
+  chooser.setAttribute("aria-label", inLanguage("Workbook file"));
   chooser.addEventListener("change", () => {
     const file = chooser.files?.[0];
     chooser.value = "";
@@ -42,15 +44,15 @@ export function installBar(actions: BarActions): { status(text: string): void } 
     element("span", { className: "space" }),
     button("New workbook", actions.startNew),
     button("Open…", () => chooser.click()),
-    Object.assign(button("Download a copy", actions.download), { title: "One file with everything in this workbook: names, traces, results and settings" }),
+    Object.assign(button("Download a copy", actions.download), { title: inLanguage("One file with everything in this workbook: names, traces, results and settings") }),
     chooser,
   );
   document.body.prepend(bar);
-  return { status: (text) => void (status.textContent = text) };
+  return { status: (text) => void (status.textContent = inLanguage(text)) };
 }
 
 function button(label: string, run: () => void): HTMLButtonElement {
-  const made = element("button", { type: "button", textContent: label });
+  const made = element("button", { type: "button", textContent: inLanguage(label) });
   made.addEventListener("click", run);
   return made;
 }
