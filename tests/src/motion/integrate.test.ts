@@ -18,6 +18,19 @@ describe("integrate", () => {
     expect(displacement[500]).toBeCloseTo(0.1 + 2.5 / 2 - G / 8, 10);
   });
 
+  // By hand: from -1 m/s with 1.5 times body weight the velocity is zero after 2 / g = 0.204 s.
+  test("may end at the first sample that does not move downward, from a given sample on", () => {
+    const force = new Float64Array(1001).fill(1050);
+    const whole = integrate(force, 700, G, 100, 1001, 1000, -1);
+    const short = integrate(force, 700, G, 100, 1001, 1000, -1, 0, undefined, 150);
+    expect(short.velocity).toHaveLength(205);
+    expect(short.velocity[204]).toBeGreaterThanOrEqual(0);
+    expect(short.velocity[203]).toBeLessThan(0);
+    expect([...short.velocity]).toEqual([...whole.velocity.subarray(0, 205)]);
+    expect([...short.displacement]).toEqual([...whole.displacement.subarray(0, 205)]);
+    expect(integrate(force, 700, G, 100, 1001, 1000, -1, 0, undefined, 500).velocity).toHaveLength(401);
+  });
+
   test("started from another velocity, gives the same motion as shifting does", () => {
     const force = Float64Array.from({ length: 300 }, (_, i) => 700 + 400 * Math.sin(i / 40));
     const direct = integrate(force, 700, G, 20, 280, 1000, -2.3, 0.2);
