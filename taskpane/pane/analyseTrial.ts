@@ -14,19 +14,32 @@ export interface AnalysedTrial extends TrialUse {
 }
 
 /**
- * Analyses a trial as its formula in Results does: same cache, same settings, the mass of its row joined to its adjust text.
+ * Analyses a trial as its formula in Results does: same cache, same settings, the mass of its row joined to its adjust text. The analysis itself stays
+ * in that cache, which is bounded: it is taken from there, or made again, whenever it is asked for.
+ *
+ * @param shown The verdict that Results shows for the trial: then nothing is analysed before somebody asks for more.
  */
-export function analyseTrial(row: TrialRow, settings: readonly SettingRow[]): AnalysedTrial {
-  let analysis: Analysis | undefined;
-  let problem: string | undefined;
-  try {
-    const filled = row.packed.filter((cell) => cell !== "");
-    analysis = analysisFrom([filled], row.protocol, settings.map((setting) => [setting.id, setting.value]), trialAdjust(row), undefined);
-  } catch (thrown) {
-    problem = sentenceOf(thrown);
-  }
-  const verdict = analysis?.verdict ?? "leave out";
-  return { row, analysis, problem, verdict, ...trialUse(verdict, row.keep === "" ? undefined : row.keep) };
+export function analyseTrial(row: TrialRow, settings: readonly SettingRow[], shown?: Verdict): AnalysedTrial {
+  const read = (): { readonly analysis?: Analysis; readonly problem?: string } => {
+    try {
+      const filled = row.packed.filter((cell) => cell !== "");
+      return { analysis: analysisFrom([filled], row.protocol, settings.map((setting) => [setting.id, setting.value]), trialAdjust(row), undefined) };
+    } catch (thrown) {
+      return { problem: sentenceOf(thrown) };
+    }
+  };
+  const verdict = shown ?? read().analysis?.verdict ?? "leave out";
+  return {
+    row,
+    verdict,
+    ...trialUse(verdict, row.keep === "" ? undefined : row.keep),
+    get analysis() {
+      return read().analysis;
+    },
+    get problem() {
+      return read().problem;
+    },
+  };
 }
 
 /** The adjust text that the trial's formula passes. */

@@ -1,4 +1,5 @@
 import { useEffect, useRef, useState } from "react";
+import type { Verdict } from "../../src/protocols/Analysis.ts";
 import type { SettingRow, TrialRow } from "../workbook/WorkbookModel.ts";
 import { analyseTrial, type AnalysedTrial } from "./analyseTrial.ts";
 import { sentenceOf, usePane } from "./PaneContext.tsx";
@@ -12,6 +13,9 @@ export interface TrialsState {
   readonly problem?: string;
 }
 
+/** Of more trials than these the verdicts are read from Results, and only what is looked at is analysed. */
+const MANY = 400;
+
 /** Longest stretch of work before the page gets to answer, ms. */
 const STRETCH = 12;
 
@@ -19,7 +23,7 @@ const STRETCH = 12;
 export function useTrials(): TrialsState {
   const { host, workbook } = usePane();
   const [state, setState] = useState<TrialsState>({ done: 0, total: 0 });
-  const known = useRef(new Map<string, { readonly mark: string; readonly trial: AnalysedTrial }>());
+  const known = useRef(new Map<string, Known>());
 
   useEffect(() => {
     let run = 0;
@@ -34,7 +38,9 @@ export function useTrials(): TrialsState {
         if (stale()) return;
         const [rows, settings] = await Promise.all([workbook.trials(), workbook.settingRows()]);
         if (stale()) return;
-        const all = await analyseAll(rows, settings, known.current, stale, (done) => setState((before) => ({ ...before, done, total: rows.length })));
+        const verdicts = rows.length > MANY ? await workbook.verdicts() : NO_VERDICTS;
+        if (stale()) return;
+        const all = await analyseAll(rows, settings, verdicts, known.current, stale, (done) => setState((before) => ({ ...before, done, total: rows.length })));
         if (stale()) return;
         setState({ trials: all, done: all.length, total: all.length });
       } catch (thrown) {
@@ -58,10 +64,26 @@ export function useTrials(): TrialsState {
   return state;
 }
 
+const NO_VERDICTS: ReadonlyMap<number, Verdict> = new Map();
+
+/** A trial as it was read last, and what it was made of. */
+interface Known {
+  readonly settings: string;
+  readonly verdict?: Verdict;
+  readonly trial: AnalysedTrial;
+}
+
+/** Whether two rows hold the same; the traces last, which are long. */
+function isSame(a: TrialRow, b: TrialRow): boolean {
+  const [{ packed: traceA, ...restA }, { packed: traceB, ...restB }] = [a, b];
+  return JSON.stringify(restA) === JSON.stringify(restB) && traceA.length === traceB.length && traceA.every((cell, place) => cell === traceB[place]);
+}
+
 async function analyseAll(
   rows: readonly TrialRow[],
   settings: readonly SettingRow[],
-  known: Map<string, { readonly mark: string; readonly trial: AnalysedTrial }>,
+  verdicts: ReadonlyMap<number, Verdict>,
+  known: Map<string, Known>,
   stale: () => boolean,
   progress: (done: number) => void,
 ): Promise<readonly AnalysedTrial[]> {
@@ -74,10 +96,10 @@ async function analyseAll(
     const times = (seen.get(row.key) ?? 0) + 1;
     seen.set(row.key, times);
     const place = `${row.key} ${times}`;
-    const mark = JSON.stringify([settingsMark, row]);
+    const verdict = verdicts.get(row.row);
     let entry = known.get(place);
-    if (entry?.mark !== mark) {
-      entry = { mark, trial: analyseTrial(row, settings) };
+    if (entry?.settings !== settingsMark || entry.verdict !== verdict || !isSame(entry.trial.row, row)) {
+      entry = { settings: settingsMark, verdict, trial: analyseTrial(row, settings, verdict) };
       known.set(place, entry);
     }
     all.push(entry.trial);

@@ -100,6 +100,8 @@ export interface WorkbookModel {
   setResultNames(names: readonly string[]): Promise<Applied>;
   /** The Results cell that holds the formula of a trial. */
   resultCell(key: string): Promise<CellRef | undefined>;
+  /** Verdicts that Results shows, by zero-based row on the Trials sheet; none of trials whose formula shows an error or something else. */
+  verdicts(): Promise<ReadonlyMap<number, Verdict>>;
   /** Trials row cell of a trial. */
   trialCell(key: string): Promise<CellRef | undefined>;
   athletes(): Promise<readonly { name: string; mass?: number; stature?: number; squad?: string }[]>;

@@ -1,6 +1,7 @@
 import { tokenize } from "@borgar/fx";
 import { settingsFrom } from "../../src/settings/settingsFrom.ts";
 import { SETTINGS } from "../../src/settings/definitions.ts";
+import type { Verdict } from "../../src/protocols/Analysis.ts";
 import type { Settings } from "../../src/settings/Settings.ts";
 import type { Applied, ApplyOptions, CellInput, CellRef, CellValue, Edit, RangeRef, SheetHost, TableInfo } from "../host/SheetHost.ts";
 import { columnIndex, columnLetters, isoDate, cellText as text } from "./addresses.ts";
@@ -17,6 +18,11 @@ import type { PlannedRow, SettingRow, TrialDraft, TrialRow, WorkbookModel, Write
 const PLANNED_COLUMNS = ["athlete", "date", "test", "arms", "limb", "drop height", "load", "mass", "hash"] as const satisfies readonly TrialColumn[];
 
 const PLAN_CHANGED = "the planned trials in the sheet changed since the match was shown; nothing was written: look at the table again";
+
+/** Formulas whose row is remembered. */
+const MOST_ROWS_TRACED = 20_000;
+
+const VERDICTS: readonly Verdict[] = ["keep", "look", "leave out"];
 
 /** Identity of a trial: the content of its file and where in it the trial starts. */
 export function trialKey(hash: string, startInFile: number): string {
@@ -35,6 +41,8 @@ interface TrialsTable {
 }
 
 class HostedWorkbook implements WorkbookModel {
+  private readonly rowsTraced = new Map<string, number | undefined>();
+
   constructor(private readonly host: SheetHost) {}
 
   async ensure(): Promise<void> {
@@ -263,6 +271,26 @@ class HostedWorkbook implements WorkbookModel {
     return result && { sheet: head.sheet, row: result.row, column: head.column };
   }
 
+  async verdicts(): Promise<ReadonlyMap<number, Verdict>> {
+    const [results, found] = [await findResults(this.host), await this.trialsPlace()];
+    if (!results || !found) {
+      return new Map();
+    }
+    const { head } = results;
+    const rows = (await this.nextResultRow(head)) - head.row;
+    const [content] = await this.host.read([{ ...head, rows, columns: 1 }]);
+    if (text(content!.values[0]?.[0]).trim() !== "verdict") {
+      return new Map();
+    }
+    return new Map(
+      content!.values.flatMap(([value], index) => {
+        const trialRow = this.tracedRow(content!.formulas[index]![0] ?? "", found.place);
+        const verdict = VERDICTS.find((word) => word === value);
+        return trialRow === undefined || verdict === undefined ? [] : [[trialRow, verdict] as const];
+      }),
+    );
+  }
+
   async trialCell(key: string): Promise<CellRef | undefined> {
     const [found, row] = [await this.trialsTable(), await this.trialRow(key)];
     return found && row && { sheet: found.place.sheet, row: row.row, column: found.place.column.athlete };
@@ -399,6 +427,16 @@ class HostedWorkbook implements WorkbookModel {
     }
   }
 
+  /** Kept by the text of the formula: taking thousands apart takes a while. */
+  private tracedRow(formula: string, place: TrialsPlace): number | undefined {
+    const key = `${place.column["trace 1"]} ${formula}`;
+    if (!this.rowsTraced.has(key)) {
+      if (this.rowsTraced.size >= MOST_ROWS_TRACED) this.rowsTraced.clear();
+      this.rowsTraced.set(key, tracedRow(formula, place));
+    }
+    return this.rowsTraced.get(key);
+  }
+
   /** Rows of Results with the Trials row each reads, from the references in its formula. */
   private async resultRows(head: RangeRef, place: TrialsPlace): Promise<{ row: number; trialRow: number }[]> {
     const rows = (await this.nextResultRow(head)) - head.row - 1;
@@ -407,7 +445,7 @@ class HostedWorkbook implements WorkbookModel {
     }
     const [content] = await this.host.read([{ sheet: head.sheet, row: head.row + 1, column: head.column, rows, columns: 1 }]);
     return content!.formulas.flatMap((cells, index) => {
-      const trialRow = tracedRow(cells[0] ?? "", place);
+      const trialRow = this.tracedRow(cells[0] ?? "", place);
       return trialRow === undefined ? [] : [{ row: head.row + 1 + index, trialRow }];
     });
   }

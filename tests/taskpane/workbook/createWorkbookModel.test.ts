@@ -102,6 +102,20 @@ describe("trials and settings", () => {
     expect(await workbook.resultCell("bb@1.2500")).toEqual({ sheet: "Results", row: 2, column: 4 });
   });
 
+  test("reads the verdicts that Results shows, by the row of the trial that each formula reads", async () => {
+    const host = new MemoryHost();
+    const workbook = createWorkbookModel(host);
+    expect(await workbook.verdicts()).toEqual(new Map());
+    await workbook.addTrials([draft("aa"), draft("bb"), draft("cc"), draft("dd")]);
+    host.setResult("Results", 1, 4, "look");
+    host.setResult("Results", 2, 4, "leave out");
+    host.setResult("Results", 3, 4, { error: "#VALUE!" });
+    host.setResult("Results", 4, 4, "keep");
+    expect(await workbook.verdicts()).toEqual(new Map([[1, "look"], [2, "leave out"], [4, "keep"]]));
+    host.setResult("Results", 0, 4, "jumpHeight");
+    expect(await workbook.verdicts()).toEqual(new Map());
+  });
+
   test("changes a setting on the sheet and refuses a wrong one before writing", async () => {
     const host = new MemoryHost();
     const workbook = createWorkbookModel(host);
