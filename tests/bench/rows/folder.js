@@ -20,7 +20,7 @@ export default async function folder({ folder, peers, pythonProgram }) {
     if (i < FILES / 8) writeFileSync(path.join(some, `${String(i).padStart(4, "0")}.csv`), text);
   }
   const out = path.join(folder, "results.csv");
-  const main = path.join(root, "dist", "command", "command", "main.js");
+  const main = path.join(root, "dist", "command", "main.js");
   const command = async (places) => {
     const began = performance.now();
     const { code, stderr } = await finished(process.execPath, [path.join(root, "tests", "bench", "peak.js"), main, "analyse", places, "--test", "CMJ", "--jobs", "2", "--format", "csv", "--out", out]);
