@@ -1,4 +1,6 @@
+import { parseProtocol } from "../../src/protocols/parseProtocol.ts";
 import { resolveMetricName } from "../../src/catalogue/resolveMetricName.ts";
+import { instrumentOf, instrumentReason, likeText, type Instrument } from "../../src/sessions/likeText.ts";
 import type { Settings } from "../../src/settings/Settings.ts";
 import type { Applied, CellInput, Edit, SheetHost } from "../host/SheetHost.ts";
 import { cellAddress, columnLetters, dateSerial, sheetPrefix } from "./addresses.ts";
@@ -13,7 +15,10 @@ const LEAD = ["athlete", "date", "protocol", "trials used", "of"] as const;
 interface SessionKey {
   readonly athlete: string;
   readonly date: string;
+  /** Text of like protocols, however much of them was stated. */
   readonly protocol: string;
+  /** What measured its trials. */
+  readonly instruments: readonly Instrument[];
 }
 
 /**
@@ -37,7 +42,7 @@ export async function writeSessions(host: SheetHost, workbook: WorkbookModel): P
   const keys = sessionKeys(trials);
   const sheets = await host.sheets();
   const old = sheets.includes(SHEET) ? await host.usedRange(SHEET) : undefined;
-  const edits = sessionsEdits(keys, names, results, lastRow, await workbook.settings());
+  const edits = sessionsEdits(keys, names, results, lastRow, await workbook.settings(), trials.some(({ protocol }) => canonical(protocol) !== protocol));
   const blanks: Edit[] = old ? [{ kind: "cells", sheet: SHEET, row: 0, column: 0, cells: Array.from({ length: old.rows }, () => Array.from({ length: old.columns }, () => "")) }] : [];
   const add: Edit[] = sheets.includes(SHEET) ? [] : [{ kind: "addSheet", sheet: SHEET, rows: Math.max(200, keys.length + 60), columns: LEAD.length + names.length + 10 }];
   return host.apply([...add, ...blanks, ...edits], { label: "Sessions" });
@@ -46,13 +51,24 @@ export async function writeSessions(host: SheetHost, workbook: WorkbookModel): P
 /** Sessions in the order of athlete, day and protocol. */
 export function sessionKeys(trials: readonly TrialRow[]): readonly SessionKey[] {
   const found = new Map<string, SessionKey>();
-  for (const { athlete, date, protocol } of trials) {
-    found.set(JSON.stringify([athlete, date, protocol]), { athlete, date, protocol });
+  for (const { athlete, date, protocol: stated, packed } of trials) {
+    const protocol = canonical(stated);
+    const key = JSON.stringify([athlete, date, protocol]);
+    found.set(key, { athlete, date, protocol, instruments: [...new Set([...(found.get(key)?.instruments ?? []), instrumentOf(packed[0] ?? "")])] });
   }
   return [...found].sort(([a], [b]) => (a < b ? -1 : 1)).map(([, key]) => key);
 }
 
-function sessionsEdits(keys: readonly SessionKey[], names: readonly string[], place: ResultsHead, lastRow: number, settings: Settings): Edit[] {
+/** A protocol as the formulas compare it; a text that is none stays as it is. */
+function canonical(protocol: string): string {
+  try {
+    return likeText(parseProtocol(protocol));
+  } catch {
+    return protocol;
+  }
+}
+
+function sessionsEdits(keys: readonly SessionKey[], names: readonly string[], place: ResultsHead, lastRow: number, settings: Settings, statedOtherwise: boolean): Edit[] {
   const { head, lead } = place;
   const metrics = names.map((name, index) => ({ name, column: head.column + index })).filter(({ name }) => name !== "verdict" && name !== "findings" && name.trim() !== "");
   const rule = settings.values["session-value"] === "best" ? "best" : "mean";
@@ -63,7 +79,10 @@ function sessionsEdits(keys: readonly SessionKey[], names: readonly string[], pl
   const [athletes, dates, protocols, uses] = RESULT_LEAD.map((name) => column(lead[name])) as [string, string, string, string];
   const rows = keys.map((key, index): CellInput[] => {
     const at = (lead: number) => cellAddress(index + 1, lead, { column: true });
-    const own = `(${athletes}=${at(0)})*(${dates}=${at(1)})*(${protocols}=${at(2)})`;
+    const own = `(${athletes}=${at(0)})*(${dates}=${at(1)})*(${statedOtherwise ? `IFERROR(LEAP.LIKE_PROTOCOL(${protocols}),${protocols})` : protocols}=${at(2)})`;
+    // Results do not say what measured a trial: trials of two instruments are named here and not averaged.
+    const mixed = instrumentReason(key.instruments);
+    if (mixed !== undefined) return [key.athlete, dateSerial(key.date), key.protocol, `not combined: ${mixed}`, { formula: `=SUMPRODUCT(${own})` }, ...metrics.map(() => "")];
     return [
       key.athlete,
       dateSerial(key.date),

@@ -20,25 +20,26 @@ const PICTURE = { width: 560, height: 260 };
 /** Look of the printed pages, and of the file of them. */
 export const REPORT_STYLE = `
 @page { margin: 12mm; }
-#leapsheet-print { color: #000; font: 9pt/1.3 "Segoe UI", system-ui, sans-serif; }
+#leapsheet-print { color: #000; font: 8pt/1.25 "Segoe UI", system-ui, sans-serif; }
 #leapsheet-print section { break-after: page; }
 #leapsheet-print section:last-of-type { break-after: auto; }
 #leapsheet-print h1 { font-size: 14pt; margin: 0; }
-#leapsheet-print h2 { font-size: 9.5pt; margin: 6pt 0 1pt; break-after: avoid; }
-#leapsheet-print p { margin: 2pt 0; orphans: 3; widows: 3; }
+#leapsheet-print h2 { font-size: 8.5pt; margin: 5pt 0 1pt; break-after: avoid; }
+#leapsheet-print p { margin: 1pt 0; orphans: 3; widows: 3; }
 #leapsheet-print table { border-collapse: collapse; width: 100%; break-inside: auto; }
 #leapsheet-print thead { display: table-header-group; }
 #leapsheet-print tr { break-inside: avoid; }
 #leapsheet-print caption { text-align: left; font-weight: 600; padding: 4pt 0 1pt; break-after: avoid; }
-#leapsheet-print th, #leapsheet-print td { text-align: left; padding: 1pt 8pt 1pt 0; border-bottom: 0.5pt solid #999; font-size: 8pt; font-weight: normal; vertical-align: baseline; }
+#leapsheet-print th, #leapsheet-print td { text-align: left; padding: 0.5pt 6pt 0.5pt 0; border-bottom: 0.5pt solid #999; font-size: 7.5pt; font-weight: normal; vertical-align: baseline; }
 #leapsheet-print thead th { font-weight: 600; }
 #leapsheet-print td.number, #leapsheet-print th.number { text-align: right; white-space: nowrap; }
-#leapsheet-print .sessions { columns: 2; column-gap: 14pt; }
+#leapsheet-print .sessions, #leapsheet-print .readings { columns: 2; column-gap: 14pt; }
+#leapsheet-print .sessions td, #leapsheet-print .sessions thead th { white-space: nowrap; }
 #leapsheet-print .sessions > div, #leapsheet-print .reading { break-inside: avoid; }
 #leapsheet-print .pictures { display: flex; flex-wrap: wrap; gap: 6pt; }
-#leapsheet-print img { width: 8.5cm; break-inside: avoid; }
+#leapsheet-print img { width: 5.9cm; break-inside: avoid; }
 #leapsheet-print img.list { display: block; width: 12cm; margin: 4pt 0; }
-#leapsheet-print .note { font-size: 7.5pt; color: #333; }`;
+#leapsheet-print .note { font-size: 7pt; color: #333; }`;
 
 /** One athlete: numbers of the last session of each protocol, readings, charts. */
 export function AthletePage({ report, made }: { readonly report: AthleteReport; readonly made: string }): ReactNode {
@@ -70,13 +71,15 @@ export function AthletePage({ report, made }: { readonly report: AthleteReport; 
           </div>
         ))}
       </div>
-      {report.readings.map((reading) => (
-        <div key={reading.kind + reading.about + reading.protocols.join("/") + reading.date} className="reading">
-          <h2>{`${readingTitle(reading)}: ${reading.reading.verdictWord}`}</h2>
-          <p className="note">{`${reading.date}; ${reading.protocols.map(protocolWords).join(" / ")}`}</p>
-          <p>{reading.reading.text}</p>
-        </div>
-      ))}
+      <div className="readings">
+        {report.readings.map((reading) => (
+          <div key={reading.kind + reading.about + reading.protocols.join("/") + reading.date} className="reading">
+            <h2>{`${readingTitle(reading)}: ${reading.reading.verdictWord}`}</h2>
+            <p className="note">{`${reading.date}; ${reading.protocols.map(protocolWords).join(" / ")}`}</p>
+            <p>{reading.reading.text}</p>
+          </div>
+        ))}
+      </div>
       <div className="pictures">
         {picturesOf(report).map((picture) => (
           <img key={picture.altText} src={picture.dataUrl} alt={picture.altText} />

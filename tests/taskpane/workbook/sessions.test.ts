@@ -35,6 +35,26 @@ describe("writeSessions", () => {
     );
   });
 
+  test("puts trials together that say both legs and that do not, as the pane does", async () => {
+    const host = await filled();
+    host.setResult("Trials", 1, 8, "CMJ limb=both");
+    await writeSessions(host, createWorkbookModel(host));
+    expect([1, 2, 3, 4].map((row) => host.cell("Sessions", row, 2).value)).toEqual(["CMJ", "CMJ", "SJ", ""]);
+    expect(host.cell("Sessions", 1, 5).formula).toContain("(IFERROR(LEAP.LIKE_PROTOCOL(Results!$C$2:$C$5),Results!$C$2:$C$5)=$C2)");
+  });
+
+  test("does not average the times of a mat with force plates, and says so", async () => {
+    const host = await filled();
+    const workbook = createWorkbookModel(host);
+    await workbook.addTrials([{ ...draft("e", "Ada", "CMJ"), trace: { flight: 0.5, source: "mat" } }]);
+    host.setResult("Trials", 5, 8, "CMJ");
+    await writeSessions(host, workbook);
+    expect(host.cell("Sessions", 1, 0).value).toBe("Ada");
+    expect(host.cell("Sessions", 1, 3).value).toContain("force plate and mat");
+    expect(host.cell("Sessions", 1, 5)).toEqual({ value: "", formula: "" });
+    expect(host.cell("Sessions", 2, 5).formula).toContain("LEAP.SESSION_VALUE");
+  });
+
   test("shows the best where the setting says so, and leaves no old rows", async () => {
     const host = await filled();
     const workbook = createWorkbookModel(host);
