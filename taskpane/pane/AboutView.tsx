@@ -111,5 +111,6 @@ export function AboutView(): ReactNode {
 
 function shown(value: CellValue): string {
   if (typeof value === "object") return value.error;
-  return typeof value === "number" ? formatNumber(value, Math.abs(value) >= 100 ? 2 : 5) : String(value);
+  if (typeof value === "number") return formatNumber(value, Number.isInteger(value) && Math.abs(value) >= 100 ? 0 : Math.abs(value) >= 100 ? 2 : 5);
+  return value === "" ? words.about.blank : String(value);
 }

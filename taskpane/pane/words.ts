@@ -641,6 +641,7 @@ const ENGLISH = {
       nested: "a function inside another, m",
       failing: "an error",
     },
+    blank: "blank",
     run: "Run the check",
     passed: (passed: number, all: number) => `${passed} of ${all} values agree`,
     name: "Check",
