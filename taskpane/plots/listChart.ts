@@ -11,9 +11,9 @@ export interface ListChartSpec {
 
 const FONT = "12px system-ui, sans-serif";
 const LINE = 19;
-const FRAME = { top: 20, bottom: 40, right: 16, name: 150, air: 12 } as const;
-/** Letters of a name that fit before it is cut. */
-const LONGEST = 24;
+const FRAME = { top: 20, bottom: 40, right: 16, air: 12 } as const;
+/** Letters of a name before it is cut, the width of one, px, and the share of the chart that names may take. */
+const NAME = { longest: 34, letter: 6.6, share: 0.42 } as const;
 
 /** Height that a chart of so many lines takes, px. */
 export function listChartHeight(rows: number): number {
@@ -26,7 +26,7 @@ export function listChartLayout({ rows, line }: ListChartSpec, width: number): {
   const [low, high] = ends.length === 0 ? [0, 1] : [Math.min(...ends), Math.max(...ends)];
   const air = high > low ? 0.06 * (high - low) : Math.max(Math.abs(high) * 0.1, 1e-3);
   const [from, to] = [low - air, high + air];
-  const [left, right] = [Math.min(FRAME.name, 0.4 * width), width - FRAME.right];
+  const [left, right] = [Math.min(NAME.letter * Math.max(8, ...rows.map(({ label }) => Math.min(label.length, NAME.longest))) + FRAME.air, NAME.share * width), width - FRAME.right];
   return { x: (value) => left + ((value - from) / (to - from)) * (right - left), y: (row) => FRAME.top + LINE * (row + 0.5), ticks: axisTicks(from, to), left, right };
 }
 
@@ -72,7 +72,7 @@ export function drawListChart(canvas: HTMLCanvasElement, spec: ListChartSpec, co
   spec.rows.forEach(({ label, value, half }, row) => {
     pen.textAlign = "right";
     pen.fillStyle = colours.text;
-    pen.fillText(label.length > LONGEST ? `${label.slice(0, LONGEST - 1)}…` : label, left - FRAME.air / 2, y(row), left - FRAME.air);
+    pen.fillText(label.length > NAME.longest ? `${label.slice(0, NAME.longest - 1)}…` : label, left - FRAME.air / 2, y(row), left - FRAME.air);
     if (half !== undefined) stroke(x(value - half), y(row), x(value + half), y(row));
     pen.beginPath();
     pen.arc(x(value), y(row), 4.5, 0, 2 * Math.PI);
