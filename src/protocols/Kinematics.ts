@@ -69,6 +69,12 @@ export class Kinematics {
     return work.linear(z, NEEDS | needs, gained, 1, anchorVelocity, t);
   }
 
+  /** Displacement at an instant, with what the doubt of the instant adds. */
+  displacementAt(instant: Quantity, needs = 0): Quantity {
+    const bare = this.displacement(instant.value, needs);
+    return this.trial.work.linear(bare.value, bare.needs, bare, 1, instant, this.speed(instant.value));
+  }
+
   /** Power `F v` at a sample; `noises`: how many times the noise of one sample enters. */
   power(sample: number, noises = 1): Quantity {
     const { trial } = this;

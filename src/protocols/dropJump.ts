@@ -3,7 +3,7 @@ import * as formulas from "./formulas.ts";
 import { Kinematics, restAt } from "./Kinematics.ts";
 import { finalStand, landingForces, landingMotion, lowAfterLanding, stabilisation, velocityAtEnd } from "./landing.ts";
 import { extremeForce, forceAt, smallestAt } from "./phaseMetrics.ts";
-import { braking, lowestPoint, propulsion, type Push, takeoffDisplacement, takeoffVelocity } from "./pushPhases.ts";
+import { braking, lowestPoint, propulsion, type Push, takeoffVelocity } from "./pushPhases.ts";
 import { pinnedWindow } from "./restBefore.ts";
 import type { Trial } from "./Trial.ts";
 import { INTEGRAL, type Quantity, TIMES, WEIGHT } from "./workings.ts";
@@ -315,9 +315,9 @@ function push(trial: Trial, kinematics: Kinematics, touchdown: Crossing, takeoff
     facts.noLowest = true;
     return;
   }
-  const displacement = takeoffDisplacement(trial, kinematics, takeoff);
+  const displacement = kinematics.displacementAt(takeoff.quantity);
   const zLow = work.measured(formulas.lowestDisplacement, kinematics.displacement(low.instant.value), touchdown.quantity, low.instant);
-  const zDown = kinematics.displacement(touchdown.time);
+  const zDown = kinematics.displacementAt(touchdown.quantity);
   const lowest = { ...low, displacement: zLow };
   const pushed: Push = { kinematics, takeoff, velocity: up, displacement };
   work.give(formulas.pushOffDistance, displacement, zLow);

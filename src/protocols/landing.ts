@@ -68,7 +68,7 @@ export function landingMotion(trial: Trial, kinematics: Kinematics, landing: Qua
   const lowest = kinematics.instant(time, still, step * rate);
   trial.phase("landing", landing.value, time);
   work.give(formulas.landingTime, lowest, landing);
-  work.give(formulas.landingDepth, kinematics.displacement(time, needs), kinematics.displacement(landing.value, needs));
+  work.give(formulas.landingDepth, kinematics.displacement(time, needs), kinematics.displacementAt(landing, needs));
   work.give(formulas.landingImpulse.sum, trial.mass!, work.exact(0, needs), atLanding);
   sideImpulses(trial, formulas.landingImpulse, landing, lowest, TIMES | WEIGHT | INTEGRAL | needs);
 }

@@ -29,12 +29,6 @@ export function takeoffVelocity(trial: Trial, kinematics: Kinematics, takeoff: C
   return trial.work.linear(bare.value, bare.needs, bare, 1, takeoff.quantity, acceleration);
 }
 
-/** Displacement at take-off, with what the doubt of the instant adds. */
-export function takeoffDisplacement(trial: Trial, kinematics: Kinematics, takeoff: Crossing): Quantity {
-  const bare = kinematics.displacement(takeoff.time);
-  return trial.work.linear(bare.value, bare.needs, bare, 1, takeoff.quantity, kinematics.speed(takeoff.time));
-}
-
 /** Where the velocity comes back to zero after sample `from` of the motion; undefined where it does not before `last`. */
 export function lowestPoint(trial: Trial, kinematics: Kinematics, from: number, last: number): { instant: Quantity; velocity: Quantity } | undefined {
   const v = kinematics.motion.velocity;

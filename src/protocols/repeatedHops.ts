@@ -11,7 +11,7 @@ import { jumpHeightFromFlightTime } from "../metrics/jumpHeightFromFlightTime.ts
 import { reactiveStrengthIndex } from "../metrics/reactiveStrengthIndex.ts";
 import { flightToContactRatio } from "../metrics/flightToContactRatio.ts";
 import { integrate } from "../motion/integrate.ts";
-import { BODY_WEIGHT, GAIN, LANDING, NOISE, POSTURE, TAKEOFF, THRESHOLD } from "../uncertainty/sources.ts";
+import { BODY_WEIGHT, GAIN, GRAVITY, LANDING, NOISE, POSTURE, TAKEOFF, THRESHOLD } from "../uncertainty/sources.ts";
 
 /** A longer stay on the plate ends a series. */
 const LONGEST_CONTACT_SECONDS = 1;
@@ -172,7 +172,8 @@ function stiffnessQuantity(trial: Trial, hop: Hop, before: number, up: EdgeDoubt
     TAKEOFF, perSecond * up.instant,
     LANDING, -perSecond * down.instant,
     POSTURE, ((0.5 * g * Math.hypot(trial.number("landing-posture-mean"), trial.number("landing-posture-u"))) / speed) * t * perDrop,
-    BODY_WEIGHT, ((0.5 * g * t * t) / trial.weight!.value) * trial.uWeight * perDrop,
+    BODY_WEIGHT, ((speed * t + 0.5 * g * t * t - compression.drop) / trial.weight!.value) * trial.uWeight * perDrop,
+    GRAVITY, -k * trial.uGravity,
   );
 }
 

@@ -4,7 +4,7 @@ import { finalStand, landingForces, landingMotion, lowAfterLanding, stabilisatio
 import { extremeForce, forceAt, largestAt, phaseForces, riseQuantity, smallestAt, steepestRise } from "./phaseMetrics.ts";
 import { onsetRuleOf, onsetSample, type Rest, restBefore } from "./restBefore.ts";
 import { Kinematics, restAt } from "./Kinematics.ts";
-import { braking, lowestPoint, propulsion, type Push, takeoffDisplacement, takeoffVelocity } from "./pushPhases.ts";
+import { braking, lowestPoint, propulsion, type Push, takeoffVelocity } from "./pushPhases.ts";
 import type { Trial } from "./Trial.ts";
 import { INTEGRAL, type Quantity, TIMES, WEIGHT } from "./workings.ts";
 import { valueAt } from "../events/crossing.ts";
@@ -257,7 +257,7 @@ function integrated(trial: Trial, start: Start, takeoff: Crossing, landing: Cros
     facts.noTakeoffVelocity = velocity.value;
     return;
   }
-  const displacement = work.measured(formulas.takeoffDisplacement, takeoffDisplacement(trial, kinematics, takeoff), work.exact(restTime), takeoff.quantity);
+  const displacement = work.measured(formulas.takeoffDisplacement, kinematics.displacementAt(takeoff.quantity), work.exact(restTime), takeoff.quantity);
   heights(trial, velocity, displacement, start.onset, takeoff);
   const push: Push = { kinematics, takeoff, velocity, displacement };
   if (trial.protocol.test === "SJ") squatPhases(trial, start, push);
@@ -331,7 +331,8 @@ function countermovementPhases(trial: Trial, start: Start, push: Push): void {
   const turnTime = trial.event("minimumVelocity", (first + k1) / rate);
   const slope = slopeAtTurn(trial, first + k1);
   const grid = work.quantity(0, 0, SAMPLING, 1 / (rate * Math.sqrt(12)), NOISE, trial.noise / slope);
-  const turn = work.linear(turnTime, INTEGRATED, grid, 1, trial.weight!, 1 / slope);
+  // Zero and gain move the force and body weight alike, and so not the instant at which they cross.
+  const turn = work.linear(turnTime, INTEGRATED, grid, 1, trial.weight!, 1 / slope, trial.forceQuantity(trial.weight!.value, 0, Infinity), -1 / slope);
   const vTurn = work.measured(formulas.minimumVelocity, kinematics.velocity(turnTime), start.onset, takeoff.quantity);
   const zTurn = work.linear(kinematics.position(turnTime), INTEGRATED, kinematics.displacement(turnTime), 1, turn, vTurn.value);
   const zLow = work.measured(formulas.lowestDisplacement, kinematics.displacement(low.instant.value), start.onset, low.instant);
