@@ -1,5 +1,5 @@
 import { createHash } from "node:crypto";
-import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync } from "node:fs";
+import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, statSync } from "node:fs";
 import { join } from "node:path";
 import webpack from "webpack";
 import { ROOT } from "../../scripts/sources.js";
@@ -26,11 +26,21 @@ export async function builtFunctions(): Promise<string> {
       ...configuration,
       output: { ...configuration.output, path: building },
       optimization: { ...configuration.optimization, minimizer: [smallest({ include: /functions/ })] } as webpack.Configuration["optimization"],
-      cache: { type: "filesystem", cacheDirectory: join(ROOT, ".cache", "webpack"), name: "functions", compression: false, maxMemoryGenerations: 1 },
     });
     renameSync(join(building, "functions.js"), kept);
+    rmSync(building, { recursive: true, force: true });
+    removeOld(folder);
   }
   return readFileSync(kept, "utf8");
+}
+
+/** Takes away what was built of sources that are gone: all but the last few, and nothing that may be being built. */
+function removeOld(folder: string): void {
+  const HOUR = 3_600_000;
+  const byAge = readdirSync(folder)
+    .map((name) => ({ path: join(folder, name), age: Date.now() - statSync(join(folder, name)).mtimeMs }))
+    .sort((a, b) => a.age - b.age);
+  for (const { path } of byAge.slice(3).filter(({ age }) => age > HOUR)) rmSync(path, { recursive: true, force: true });
 }
 
 function run(configuration: webpack.Configuration): Promise<void> {
