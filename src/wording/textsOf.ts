@@ -44,11 +44,12 @@ export function spokenLanguage(): Language {
 /**
  * The first of some languages that exists here.
  *
- * @param wanted Tags of languages, the dearest first, no unit; `de-AT` is met by `de`.
+ * @param wanted Tags of languages, the dearest first, no unit; `de-AT` is met by `de`, and what a host leaves open is passed over.
  * @returns Language, no unit; English where none of them exists.
  */
-export function languageFor(wanted: readonly string[]): Language {
+export function languageFor(wanted: readonly (string | undefined)[]): Language {
   for (const tag of wanted) {
+    if (tag === undefined) continue;
     for (let parts = tag.toLowerCase().split("-"); parts.length > 0; parts = parts.slice(0, -1)) if (LANGUAGES.has(parts.join("-"))) return parts.join("-");
   }
   return "en";

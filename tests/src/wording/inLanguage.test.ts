@@ -34,6 +34,7 @@ describe("languageFor", () => {
     expect(languageFor(["EN-us", "de"])).toBe("en");
     expect(languageFor(["fr"])).toBe("en");
     expect(languageFor([])).toBe("en");
+    expect(languageFor([undefined, "de-CH"])).toBe("de");
   });
 });
 
