@@ -70,6 +70,13 @@ export async function writeWorkbook(file: WorkbookFile, options: WriteWorkbookOp
 
 const CACHED_ERROR = new RegExp(`(<c r="[A-Z0-9]+"[^>]*) t="str">(<f[^>]*>[^<]*</f>)<v>${ERROR_MARK}(#[^<]*)</v>`, "g");
 
+/** Width of a sheet from which it is laid across the page, px. */
+const LANDSCAPE = 800;
+
+function pixelsOf({ columns = [] }: FileSheet): number {
+  return columns.reduce((sum, { width = 0, hidden }) => sum + (hidden ? 0 : width), 0);
+}
+
 function sheetToWrite(sheet: FileSheet, functions: FunctionTable): WriteSheet {
   const cells = new Map<string, Partial<Cell>>();
   for (const cell of sheet.cells) cells.set(`${cell.row},${cell.column}`, cellToWrite(cell, functions));
@@ -83,6 +90,8 @@ function sheetToWrite(sheet: FileSheet, functions: FunctionTable): WriteSheet {
     ...(sheet.heights?.length && { rowDefs: new Map(sheet.heights.map(({ row, height }) => [row, { height: Math.min(HIGHEST, height * POINTS_PER_PIXEL) }])) }),
     ...(sheet.frozenRows && { freezePane: { rows: sheet.frozenRows } }),
     ...(sheet.hidden && { hidden: true }),
+    // On paper a sheet is as wide as a page: sentences in its last columns would else lie on pages of their own.
+    pageSetup: { paperSize: "a4", orientation: pixelsOf(sheet) > LANDSCAPE ? "landscape" : "portrait", fitToPage: true, fitToWidth: 1, fitToHeight: 0 },
     ...(sheet.tables?.length && {
       tables: sheet.tables.map(({ name, range, columns: heads }) => ({ name, range: rangePlace(range), columns: heads.map((head) => ({ name: head })), style: "TableStyleLight1" })),
     }),
