@@ -30,7 +30,7 @@ beforeAll(async () => {
   const began = performance.now();
   excel = loadExcelRuntime(bundle);
   milliseconds = performance.now() - began;
-}, 120_000);
+}, 300_000);
 
 /** What is wrong with what Excel would receive; nothing where Excel takes it. */
 function faultsOf({ value, error }: Received, matrix: boolean): string[] {
