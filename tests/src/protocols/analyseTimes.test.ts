@@ -57,4 +57,8 @@ describe("analyseTimes", () => {
     expect(analysis.steps.map(({ gives }) => gives)).toContain("rsi");
     expect([...analysis.missing.keys()].some((id) => analysis.metrics.has(id))).toBe(false);
   });
+
+  test("a drop height belongs to a drop jump, whatever a protocol in another form says", () => {
+    expect(analyseTimes({ flight: 0.5, source: "mat" }, { test: "CMJ", dropHeight: 0.3 }, DEFAULT_SETTINGS).metrics.has("nominalDropHeight")).toBe(false);
+  });
 });

@@ -25,4 +25,9 @@ describe("otherLegCarries", () => {
     expect(otherLegCarries(trial(0, { role: "box", force: 700 }))).toBeUndefined();
     expect(otherLegCarries(trial(0))).toBeUndefined();
   });
+
+  test("compares means, not sums: the plates may be of unequal length", () => {
+    const unequal = { plates: [{ role: "left", force: new Float64Array(1000).fill(100) }], freePlate: { role: "right", force: new Float64Array(10).fill(400) } } as unknown as Trial;
+    expect(otherLegCarries(unequal)).toBe("right");
+  });
 });

@@ -85,4 +85,11 @@ describe("parseAdjust", () => {
     expect(() => parseAdjust("onset")).toThrow("key=value, not “onset”");
     expect(NO_ADJUST.events.size).toBe(0);
   });
+
+  test("reads a number from its first sign to its last", () => {
+    expect(() => parseAdjust("onset=x1")).toThrow("a number in onset=, not “x1”");
+    expect([...parseAdjust("onset=.125").events.values()]).toEqual([0.125]);
+    expect(() => parseAdjust("=3")).toThrow(expect.objectContaining({ code: "unknown-name" }));
+    expect(() => parseAdjust("  onset  ")).toThrow("not “onset”");
+  });
 });

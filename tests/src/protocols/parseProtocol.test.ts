@@ -83,4 +83,8 @@ describe("parseProtocol", () => {
     expect(parseProtocol("CMJ load=20.")).toEqual({ test: "CMJ", load: 20 });
     expect(parseProtocol("DJ;drop=0.3;  limb=left")).toEqual({ test: "DJ", dropHeight: 0.3, limb: "left" });
   });
+
+  test("reads all figures of a number", () => {
+    expect([".305", "0.305", ",305"].map((text) => parseProtocol(`DJ drop=${text}`).dropHeight)).toEqual([0.305, 0.305, 0.305]);
+  });
 });
