@@ -12,6 +12,7 @@ import "uplot/dist/uPlot.min.css";
  */
 export function mountPane(element: HTMLElement, services: PaneServices): () => void {
   speakWords(spokenLanguage());
+  document.documentElement.lang = spokenLanguage();
   const root = createRoot(element);
   root.render(<Pane services={services} />);
   return () => root.unmount();

@@ -8,6 +8,8 @@ import type { Test } from "../protocols/Protocol.ts";
 export interface Texts {
   readonly events: Readonly<Record<EventName, string>>;
   readonly tests: Readonly<Record<Test, string>>;
+  /** What stands before the decimals of a number in a sentence; a point where it is left out. */
+  readonly decimalMark?: string;
   /** Words for the values that findings hold as ids, by key. */
   readonly words: Readonly<Record<"plate" | "route", Readonly<Record<string, string>>>>;
   /** Templates by rule, or by rule and case (`Q9.below`); see `fillTemplate`. */

@@ -4,16 +4,17 @@
  *
  * @param template Template, no unit.
  * @param values Values by key, in the units that the template prints after them.
+ * @param decimalMark What stands before the decimals of a number, no unit; a point where it is left out.
  * @returns The sentence, no unit; a missing value outside `[ ]` reads "an unknown value".
  */
-export function fillTemplate(template: string, values: Readonly<Record<string, number | string | undefined>>): string {
+export function fillTemplate(template: string, values: Readonly<Record<string, number | string | undefined>>, decimalMark = "."): string {
   const optional = template.replace(/\[([^\]]*)\]/g, (_, part: string) => (keysOf(part).every((key) => present(values[key])) ? part : ""));
   return optional.replace(PLACE, (_, key: string, factor: string | undefined, decimals: string | undefined) => {
     const value = values[key];
     if (!present(value)) return "an unknown value";
     if (typeof value === "string") return value;
     const scaled = value * (factor === undefined ? 1 : Number(factor));
-    return decimals === undefined ? plainNumber(scaled) : withoutMinusZero(scaled.toFixed(Number(decimals)));
+    return (decimals === undefined ? plainNumber(scaled) : withoutMinusZero(scaled.toFixed(Number(decimals)))).replace(".", decimalMark);
   });
 }
 

@@ -17,7 +17,7 @@ import { type Language, textsOf } from "./textsOf.ts";
 export function findingSentence(rule: string, values: Readonly<Record<string, number | string>>, language?: Language): string {
   const texts = textsOf(language);
   const template = texts.findings[`${rule}.${values.case}`] ?? texts.findings[rule];
-  return template === undefined ? `${texts.rules[rule]?.title ?? rule}.` : fillTemplate(template, inWords(texts, values));
+  return template === undefined ? `${texts.rules[rule]?.title ?? rule}.` : fillTemplate(template, inWords(texts, values), texts.decimalMark);
 }
 
 function inWords({ words, events }: Texts, values: Readonly<Record<string, number | string>>): Readonly<Record<string, number | string>> {

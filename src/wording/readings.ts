@@ -404,8 +404,8 @@ type Part = readonly [ReadingRole, string];
 type Say = (key: string, values?: Values) => string;
 
 function sayer(language: Language | undefined): Say {
-  const texts = textsOf(language).readings;
-  return (key, values = {}) => fillTemplate(texts[key], values);
+  const { readings: texts, decimalMark } = textsOf(language);
+  return (key, values = {}) => fillTemplate(texts[key], values, decimalMark);
 }
 
 function reading(verdictWord: string, parts: readonly Part[]): Reading {

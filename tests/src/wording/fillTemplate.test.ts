@@ -24,6 +24,10 @@ describe("fillTemplate", () => {
     expect(fillTemplate("{a:1} N", { a: NaN })).toBe("an unknown value N");
   });
 
+  test("writes the decimal mark of the language, in rounded and in plain numbers, and leaves texts alone", () => {
+    expect(fillTemplate("{a:1} N, {b} s of {c}", { a: 1234.56, b: 0.125, c: "3.5 kg" }, ",")).toBe("1234,6 N, 0,125 s of 3.5 kg");
+  });
+
   test("lists the keys of a template once", () => {
     expect(keysOf("{a:1} [{b*100:1}] {a}")).toEqual(["a", "b"]);
   });

@@ -1,5 +1,6 @@
 import { beforeAll, describe, expect, test } from "vitest";
 import { inLanguage } from "../../../src/wording/inLanguage.ts";
+import { findingSentence } from "../../../src/wording/findingSentence.ts";
 import { EN } from "../../../src/wording/en/en.ts";
 import { addLanguage, languageFor, setLanguage, spokenLanguage, textsOf } from "../../../src/wording/textsOf.ts";
 import { MARKED, speakMarked, unmarked } from "../../support/markedLanguage.ts";
@@ -25,6 +26,16 @@ describe("inLanguage", () => {
   });
   test("is not misled by names that every object has", () => {
     expect(inLanguage("constructor", "de")).toBe("constructor");
+  });
+});
+
+describe("numbers in sentences", () => {
+  test("have the decimal mark of the language", () => {
+    addLanguage("sv", { ...EN, decimalMark: "," });
+    // The empty plate read 5.25 N: the rule of the zero prints a decimal.
+    const [english, swedish] = ["en", "sv"].map((language) => findingSentence("Q3", { offset: 5.25, left: 2.5, right: 2.75 }, language));
+    expect(english).toMatch(/\d\.\d/);
+    expect(swedish).toBe(english.replace(/(?<=\d)\.(?=\d)/g, ","));
   });
 });
 
