@@ -14,5 +14,5 @@ const TESTS: Readonly<Record<string, readonly string[]>> = {
 const SLOW = ["tests/src/statistics/distributions.reference.test.ts"];
 
 export default defineConfig({
-  test: { include: [...TESTS[process.env.MUTATION_ROOM ?? "metrics"]!], exclude: SLOW, runner: "tests/mutation/quickRunner.ts", testTimeout: 60_000 },
+  test: { include: process.env.MUTATION_TESTS?.split(",") ?? [...TESTS[process.env.MUTATION_ROOM ?? "metrics"]!], exclude: SLOW, runner: "tests/mutation/quickRunner.ts", testTimeout: 60_000 },
 });
