@@ -1,9 +1,8 @@
-import { memo, useMemo, type ReactNode } from "react";
+import { memo, type ReactNode } from "react";
 import { Button, makeStyles, mergeClasses, tokens } from "@fluentui/react-components";
-import { tracePicture } from "../plots/tracePicture.ts";
 import type { AnalysedTrial } from "./analyseTrial.ts";
 import { formatValue } from "./format.ts";
-import { headline } from "./headline.ts";
+import { lineOf } from "./lineOf.ts";
 import { metricName } from "./texts.ts";
 import { timesSource } from "./timesSource.ts";
 import { Verdict } from "./Verdict.tsx";
@@ -43,15 +42,10 @@ export interface TrialLineProps {
 /** One trial in the list: small trace, headline number, verdict, and the person's choice. */
 export const TrialLine = memo(function TrialLine({ id, trial, number, reachable, onOpen, onDecide }: TrialLineProps): ReactNode {
   const styles = useStyles();
-  const path = useMemo(() => {
-    const plates = trial.analysis?.trace.plates;
-    if (plates === undefined || plates.length === 0) return "";
-    return tracePicture(trial.analysis!.timeSeries().force, 72, 36);
-  }, [trial.analysis]);
-  const value = trial.analysis === undefined ? undefined : headline(trial.analysis);
+  const { path, value, finding, problem } = lineOf(trial);
   const source = timesSource(trial.row.packed);
   const choice = trial.row.keep;
-  const note = choice === "leave out" && trial.row.reason !== "" ? trial.row.reason : (trial.problem ?? trial.analysis?.findings.find((finding) => finding.action === "leave out" || finding.action === "look")?.message ?? "");
+  const note = choice === "leave out" && trial.row.reason !== "" ? trial.row.reason : (problem ?? finding);
   return (
     <li className={styles.line}>
       <button type="button" className={mergeClasses(styles.open, trial.use === "leave out" && styles.out)} data-line={id} tabIndex={reachable ? 0 : -1} onClick={() => onOpen(trial)} aria-keyshortcuts="K X F">
@@ -66,7 +60,7 @@ export const TrialLine = memo(function TrialLine({ id, trial, number, reachable,
           <span className={styles.first}>
             <span className={styles.number}>{number}.</span>
             <span className={styles.name} title={value === undefined ? undefined : metricName(value.id)}>
-              {value === undefined ? (trial.problem === undefined ? words.trials.noValue : words.trials.unreadable) : formatValue(value.value, value.unit)}
+              {value === undefined ? (problem === undefined ? words.trials.noValue : words.trials.unreadable) : formatValue(value.value, value.unit)}
             </span>
           </span>
           <span className={styles.second}>

@@ -6,7 +6,7 @@ import type { AnalysedTrial } from "./analyseTrial.ts";
 import { formatDate } from "./format.ts";
 import { groupTrials, type TrialFilter } from "./groupTrials.ts";
 import { LeaveOutDialog } from "./LeaveOutDialog.tsx";
-import { headline } from "./headline.ts";
+import { lineOf } from "./lineOf.ts";
 import { LostResults } from "./LostResults.tsx";
 import { usePane } from "./PaneContext.tsx";
 import { protocolWords } from "./protocolWords.ts";
@@ -45,7 +45,7 @@ function nameOf(trial: AnalysedTrial): string {
 
 /** What the numbers of a set are; blank where its trials show different metrics or none. */
 function headlineName(trials: readonly AnalysedTrial[]): string {
-  const names = new Set(trials.flatMap((trial) => (trial.analysis === undefined ? [] : (headline(trial.analysis)?.id ?? []))));
+  const names = new Set(trials.flatMap((trial) => lineOf(trial).value?.id ?? []));
   return names.size === 1 ? metricName([...names][0]) : "";
 }
 
