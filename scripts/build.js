@@ -136,8 +136,11 @@ function holderLives() {
 
 if (process.argv[1] && import.meta.url === pathToFileURL(process.argv[1]).href) {
   const { parseArgs } = await import("node:util");
+  const { checkNode, ensurePackages } = await import("./ensure.js");
   try {
+    checkNode();
     const { values } = parseArgs({ options: { url: { type: "string" }, "office-js": { type: "string" }, mode: { type: "string" }, force: { type: "boolean" } } });
+    ensurePackages();
     if (!(await build({ ...values, officeJs: values["office-js"] }))) console.log("nothing changed since the last build");
   } catch (error) {
     console.error(error.message);
