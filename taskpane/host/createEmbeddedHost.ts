@@ -34,8 +34,8 @@ export interface EmbeddedSheet {
   onWorkbookChange(listener: () => void): () => void;
   /** Resolves when nothing is left to compute. */
   settled(): Promise<void>;
-  /** Whether a batch is half done: not a moment to save. */
-  readonly busy: boolean;
+  /** Runs something when no batch is half written: now, or between the present one and the next. */
+  between<T>(run: () => T): Promise<T>;
   dispose(): void;
 }
 
@@ -106,9 +106,7 @@ export async function createEmbeddedHost({ container, functions, workbook, parts
     putBack: (changes) => rows.putBack(changes),
     settled: () => calculation.settled(),
     onWorkbookChange: (listener) => sheet.onWorkbookChange(listener),
-    get busy() {
-      return sheet.applying;
-    },
+    between: (run) => sheet.between(run),
     dispose: () => univer.dispose(),
   };
 }
@@ -158,6 +156,8 @@ class EmbeddedSheetHost implements SheetHost {
   /** Changes of cells, rows, sheets and tables so far, those of computing left out. */
   private edits = 0;
   private lastTurn: Promise<unknown> = Promise.resolve();
+  /** What runs when the present batch ends. */
+  private afterBatch: (() => void)[] = [];
   private changeTimer: ReturnType<typeof setTimeout> | undefined;
 
   constructor(
@@ -224,9 +224,30 @@ class EmbeddedSheetHost implements SheetHost {
 
   apply(edits: readonly Edit[], options: ApplyOptions): Promise<Applied> {
     // One batch after the other: two at once would be one step for undo.
-    const turn = this.lastTurn.then(() => this.applyNow(edits, options));
+    return this.inTurn(() => this.applyNow(edits, options));
+  }
+
+  private inTurn<T>(run: () => Promise<T>): Promise<T> {
+    const turn = this.lastTurn.then(run).finally(() => {
+      for (const after of this.afterBatch.splice(0)) after();
+    });
     this.lastTurn = turn.catch(() => {});
     return turn;
+  }
+
+  /** Runs something when no batch is half written: now, or between the present one and the next. */
+  between<T>(run: () => T): Promise<T> {
+    return new Promise((resolve, reject) => {
+      const attempt = () => {
+        try {
+          resolve(run());
+        } catch (error) {
+          reject(error as Error);
+        }
+      };
+      if (this.applying) this.afterBatch.push(attempt);
+      else attempt();
+    });
   }
 
   private async applyNow(edits: readonly Edit[], options: ApplyOptions): Promise<Applied> {
@@ -300,9 +321,7 @@ class EmbeddedSheetHost implements SheetHost {
   }
 
   undo(applied: Applied): Promise<void> {
-    const turn = this.lastTurn.then(() => this.undoNow(applied));
-    this.lastTurn = turn.catch(() => {});
-    return turn;
+    return this.inTurn(() => this.undoNow(applied));
   }
 
   private async undoNow({ id, label }: Applied): Promise<void> {

@@ -8,8 +8,14 @@ export type SaveState = { readonly kind: "saved"; readonly at: Date } | { readon
 
 /** After a change, a save waits for a rest of this long, ms … */
 const REST = 150;
-/** … but never longer than this, ms. */
-const LONGEST_WAIT = 500;
+/**
+ * … but never longer than this, ms. A change made just after a save took its copy waits for that save and for its own: this
+ * leaves each of them a third of the second within which a change is stored.
+ */
+const LONGEST_WAIT = 300;
+
+/** So many long texts at most are hashed with the copy; where there are more, they are hashed before, in slices. */
+const HASHED_IN_PASSING = 32;
 
 /** What a save takes of a workbook: its head whole, of its parts those that changed. */
 export interface ChangedWorkbook {
@@ -31,7 +37,8 @@ export interface SheetToKeep {
   putBack(changes: Changes): void;
   onWorkbookChange(listener: () => void): () => void;
   settled(): Promise<void>;
-  readonly busy: boolean;
+  /** Runs something as soon as no batch is half written, before the next one begins. */
+  between<T>(run: () => T): Promise<T>;
 }
 
 /** Saves the workbook soon after every change. */
@@ -49,6 +56,8 @@ export interface Keeper {
  */
 export function keepSaved(sheet: SheetToKeep, store: WorkbookStore, program: string | undefined, tell: (state: SaveState) => void): Keeper {
   let firstUnsaved: number | undefined;
+  /** Whether something was changed since the last copy was taken. */
+  let changedSince = false;
   let timer: ReturnType<typeof setTimeout> | undefined;
   let running: Promise<void> | undefined;
   let stopped = false;
@@ -57,19 +66,16 @@ export function keepSaved(sheet: SheetToKeep, store: WorkbookStore, program: str
     if (stopped) return;
     const now = performance.now();
     firstUnsaved ??= now;
+    changedSince = true;
     clearTimeout(timer);
-    timer = setTimeout(save, Math.max(0, Math.min(REST, firstUnsaved + LONGEST_WAIT - now)));
+    // While a save runs, its end sees to what was changed since.
+    if (!running) timer = setTimeout(save, Math.max(0, Math.min(REST, firstUnsaved + LONGEST_WAIT - now)));
   };
 
   const save = (): Promise<void> => {
     clearTimeout(timer);
-    if (stopped || firstUnsaved === undefined) return running ?? Promise.resolve();
     if (running) return running.then(save);
-    if (sheet.busy) {
-      timer = setTimeout(save, 30);
-      return Promise.resolve();
-    }
-    firstUnsaved = undefined;
+    if (stopped || firstUnsaved === undefined) return Promise.resolve();
     tell({ kind: "saving" });
     running = saveNow()
       .then(
@@ -81,17 +87,20 @@ export function keepSaved(sheet: SheetToKeep, store: WorkbookStore, program: str
       )
       .finally(() => {
         running = undefined;
+        // What could not be stored is tried again with the next change.
+        if (changedSince) schedule();
       });
     return running;
   };
 
   const saveNow = async (): Promise<void> => {
-    // First the hashes, which take their time; then all of the copy at one moment.
-    for (let fresh = unknownOf(sheet); fresh.length > 0 || sheet.busy; fresh = unknownOf(sheet)) {
-      if (fresh.length > 0) await hashAll(fresh);
-      else await new Promise((resolve) => setTimeout(resolve, 30));
-    }
-    const { head, present, changed, changes, settled } = sheet.takeChanged();
+    await hashMany(sheet);
+    // All of the copy at one moment. Nothing here waits for the writing to rest: it may not rest for long.
+    const { head, present, changed, changes, settled } = await sheet.between(() => {
+      firstUnsaved = undefined;
+      changedSince = false;
+      return sheet.takeChanged();
+    });
     try {
       const parts: SavedPart[] = [];
       const texts = new Map<string, string>();
@@ -125,5 +134,25 @@ export function keepSaved(sheet: SheetToKeep, store: WorkbookStore, program: str
     },
   };
 }
+
+/**
+ * Hashes many long texts ahead of the copy, without holding the page up: those that are there, and those that a batch under
+ * way still writes. It ends with that batch, or where writing is as fast as hashing.
+ */
+async function hashMany(sheet: SheetToKeep): Promise<void> {
+  let whole = false;
+  const ended = sheet.between(() => void (whole = true));
+  for (let former = Infinity; ; ) {
+    const fresh = unknownOf(sheet);
+    if (!whole) await (fresh.length > 0 ? hashAll(fresh) : Promise.race([ended, pause(30)]));
+    else if (fresh.length <= HASHED_IN_PASSING || fresh.length >= former) return;
+    else {
+      await hashAll(fresh);
+      former = fresh.length;
+    }
+  }
+}
+
+const pause = (ms: number) => new Promise<void>((resolve) => setTimeout(resolve, ms));
 
 const unknownOf = (sheet: SheetToKeep): readonly string[] => [...new Set(sheet.changedTexts().filter((text) => !isHashed(text)))];

@@ -52,6 +52,8 @@ export async function openWorkbookStore(): Promise<WorkbookStore> {
     // up the next save for as long as the disk is busy.
     const change = database.transaction([WORKBOOKS, TEXTS], "readwrite", { durability: "relaxed" });
     const done = finished(change);
+    // Whoever waits for it hears of it; until then it is nobody's fault.
+    done.catch(() => {});
     const workbooks = change.objectStore(WORKBOOKS);
     const former = (await result(workbooks.get(CURRENT))) as StoredWorkbook | undefined;
     const now = former?.revision ?? 0;
@@ -63,17 +65,18 @@ export async function openWorkbookStore(): Promise<WorkbookStore> {
     const fresh = [...texts].filter(([hash]) => !stored.has(hash));
     const names = new Set(next.parts);
     const gone = [...storedParts].filter((name) => !names.has(name));
-    // One after the other: copying a season's parts at once would hold the page up.
+    const breathe = inSlices();
     try {
-      for (const [hash, text] of fresh) await result(change.objectStore(TEXTS).put(text, hash));
-      for (const part of changed) await result(workbooks.put(part));
-      for (const name of gone) await result(workbooks.delete(name));
+      for (const [hash, text] of fresh) await breathe(change.objectStore(TEXTS).put(text, hash));
+      for (const part of changed) await breathe(workbooks.put(part));
+      for (const name of gone) await breathe(workbooks.delete(name));
       workbooks.put({ ...next, id: CURRENT, revision: now + 1 } satisfies StoredWorkbook);
     } catch (error) {
       // Nothing of it: the former workbook stays as it was.
-      if (!(error instanceof DOMException && error.name === "AbortError")) abort(change);
-      await done.catch(() => {});
-      throw error;
+      const aborted = error instanceof DOMException && error.name === "AbortError";
+      if (!aborted) abort(change);
+      const why = await done.catch((reason: unknown) => reason);
+      throw aborted && why instanceof Error ? why : error;
     }
     await done;
     revision = now + 1;
@@ -117,6 +120,23 @@ export async function openWorkbookStore(): Promise<WorkbookStore> {
   };
 }
 
+/** Copying into the storage goes on for so long before the page gets to answer, ms. */
+const COPYING_AT_ONCE = 8;
+
+/**
+ * Copying a season's parts at once would hold the page up; waiting for each by itself would take as long as all else the page
+ * does in between, many times over.
+ *
+ * @returns To be called with each request: resolves at once, or now and then when that request is done.
+ */
+function inSlices(): (request: IDBRequest) => Promise<void> | undefined {
+  let breath = performance.now();
+  return (request) => {
+    if (performance.now() - breath < COPYING_AT_ONCE) return undefined;
+    return result(request).then(() => void (breath = performance.now()));
+  };
+}
+
 function abort(transaction: IDBTransaction): void {
   try {
     transaction.abort();
@@ -152,5 +172,6 @@ const finished = (transaction: IDBTransaction): Promise<void> =>
   new Promise((resolve, reject) => {
     transaction.oncomplete = () => resolve();
     transaction.onabort = () => reject(transaction.error ?? new DOMException("aborted", "AbortError"));
-    transaction.onerror = () => reject(transaction.error);
+    // The fault is the request's; the transaction has none of its own yet.
+    transaction.onerror = ({ target }) => reject((target as IDBRequest).error ?? transaction.error);
   });
