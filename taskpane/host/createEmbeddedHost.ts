@@ -36,6 +36,8 @@ export interface EmbeddedSheet {
   settled(): Promise<void>;
   /** Runs something when no batch is half written: now, or between the present one and the next. */
   between<T>(run: () => T): Promise<T>;
+  /** Called before a batch that takes its time to write, which waits for it: until it ends no whole copy is to be had. */
+  onLargeBatch(listener: () => Promise<void>): () => void;
   dispose(): void;
 }
 
@@ -107,6 +109,7 @@ export async function createEmbeddedHost({ container, functions, workbook, parts
     settled: () => calculation.settled(),
     onWorkbookChange: (listener) => sheet.onWorkbookChange(listener),
     between: (run) => sheet.between(run),
+    onLargeBatch: (listener) => sheet.onLargeBatch(listener),
     dispose: () => univer.dispose(),
   };
 }
@@ -129,11 +132,23 @@ const CHANGE_INTERVAL = 250;
 /** How long a batch writes before the page gets to answer, ms. */
 const WRITING_AT_ONCE = 25;
 
+/** A batch of more cells than this may take a good part of a second to write. */
+const LARGE_BATCH = 200;
+
 /** Lets the page answer what waits. */
 const breathe = () => new Promise<void>((resolve) => setTimeout(resolve, 0));
 
 /** How long a selection rests before listeners hear of it, in ms. */
 const SELECTION_REST = 30;
+
+function cellsWritten(edits: readonly Edit[]): number {
+  let count = 0;
+  for (const edit of edits) {
+    const rows = edit.kind === "cells" ? edit.cells : edit.kind === "table" || edit.kind === "appendRows" ? edit.rows : [];
+    for (const row of rows) count += row.length;
+  }
+  return count;
+}
 
 /** What undo needs to know of a batch: how to take it back, and what must still be as the batch left it. */
 interface Step {
@@ -156,6 +171,7 @@ class EmbeddedSheetHost implements SheetHost {
   /** Changes of cells, rows, sheets and tables so far, those of computing left out. */
   private edits = 0;
   private lastTurn: Promise<unknown> = Promise.resolve();
+  private readonly largeBatchListeners = new Set<() => Promise<void>>();
   /** What runs when the present batch ends. */
   private afterBatch: (() => void)[] = [];
   private changeTimer: ReturnType<typeof setTimeout> | undefined;
@@ -224,15 +240,25 @@ class EmbeddedSheetHost implements SheetHost {
 
   apply(edits: readonly Edit[], options: ApplyOptions): Promise<Applied> {
     // One batch after the other: two at once would be one step for undo.
-    return this.inTurn(() => this.applyNow(edits, options));
+    return this.inTurn(() => this.applyNow(edits, options), cellsWritten(edits));
   }
 
-  private inTurn<T>(run: () => Promise<T>): Promise<T> {
-    const turn = this.lastTurn.then(run).finally(() => {
-      for (const after of this.afterBatch.splice(0)) after();
-    });
+  private inTurn<T>(run: () => Promise<T>, cells: number): Promise<T> {
+    const turn = this.lastTurn
+      .then(async () => {
+        if (cells > LARGE_BATCH) await Promise.all([...this.largeBatchListeners].map((listener) => listener()));
+        return run();
+      })
+      .finally(() => {
+        for (const after of this.afterBatch.splice(0)) after();
+      });
     this.lastTurn = turn.catch(() => {});
     return turn;
+  }
+
+  onLargeBatch(listener: () => Promise<void>): () => void {
+    this.largeBatchListeners.add(listener);
+    return () => this.largeBatchListeners.delete(listener);
   }
 
   /** Runs something when no batch is half written: now, or between the present one and the next. */
@@ -321,7 +347,7 @@ class EmbeddedSheetHost implements SheetHost {
   }
 
   undo(applied: Applied): Promise<void> {
-    return this.inTurn(() => this.undoNow(applied));
+    return this.inTurn(() => this.undoNow(applied), this.steps.get(applied.id)?.written.length ?? 0);
   }
 
   private async undoNow({ id, label }: Applied): Promise<void> {

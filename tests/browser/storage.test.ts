@@ -71,6 +71,50 @@ describe("the workbook in the browser's storage", () => {
     expect(JSON.parse(stored).find(({ id }: { id: string }) => id === "current").saved.version).toBe(2);
   });
 
+  test("is saved before a long import is written that begins right after the change", async () => {
+    await open.page.waitForTimeout(1000);
+    const seen = await open.page.evaluate(async () => {
+      const { host, workbook } = window.leapsheet!;
+      const stored = () =>
+        new Promise<string>((resolve, reject) => {
+          const request = indexedDB.open("leapsheet");
+          request.onerror = () => reject(request.error);
+          request.onsuccess = () => {
+            const get = request.result.transaction("workbooks").objectStore("workbooks").getAll();
+            get.onsuccess = () => {
+              request.result.close();
+              resolve(JSON.stringify(get.result));
+            };
+          };
+        });
+      const drafts = Array.from({ length: 40 }, (_, index) => ({
+        athlete: `Invented ${index % 9}`,
+        date: "2026-03-15",
+        protocol: { test: "CMJ" as const },
+        file: `import${index}.csv`,
+        startInFile: 0,
+        hash: `import${index}`,
+        trace: { rate: 1000, plates: [{ role: "total" as const, force: Float64Array.from({ length: 3000 }, (_, i) => 700 + ((i * 7919 + index * 104729) % 31) / 10) }], start: 0, step: 0.1, rounding: 0 },
+      }));
+      await host.apply([{ kind: "cells", sheet: "Athletes", row: 0, column: 8, cells: [["kept before"]] }], { label: "Note" });
+      let written = false;
+      const importing = workbook.addTrials(drafts).then(() => (written = true));
+      // What the storage holds while nothing of the import is stored yet: the change alone.
+      let [alone, half] = [false, false];
+      for (;;) {
+        const text = await stored();
+        const trials = new Set(text.match(/import\d+\.csv/g));
+        if (text.includes("kept before") && trials.size === 0) alone = true;
+        if (trials.size > 0 && trials.size < 40) half = true;
+        if (trials.size === 40) break;
+        await new Promise((resolve) => setTimeout(resolve, 15));
+      }
+      await importing;
+      return { alone, half, written };
+    });
+    expect(seen).toEqual({ alone: true, half: false, written: true });
+  });
+
   /** Changes the record of the workbook itself, behind the page's back. */
   const changeHead = (change: Record<string, unknown>) =>
     open.page.evaluate(

@@ -14,6 +14,9 @@ const REST = 150;
  */
 const LONGEST_WAIT = 300;
 
+/** A long batch waits no longer than this for what was changed before it to be stored, ms. */
+const LONGEST_BEFORE_BATCH = 1000;
+
 /** So many long texts at most are hashed with the copy; where there are more, they are hashed before, in slices. */
 const HASHED_IN_PASSING = 32;
 
@@ -39,6 +42,8 @@ export interface SheetToKeep {
   settled(): Promise<void>;
   /** Runs something as soon as no batch is half written, before the next one begins. */
   between<T>(run: () => T): Promise<T>;
+  /** Called before a batch that takes its time to write, which waits for it. */
+  onLargeBatch(listener: () => Promise<void>): () => void;
 }
 
 /** Saves the workbook soon after every change. */
@@ -120,6 +125,8 @@ export function keepSaved(sheet: SheetToKeep, store: WorkbookStore, program: str
   };
 
   const unsubscribe = sheet.onWorkbookChange(schedule);
+  // What was changed before a long batch would otherwise wait for its end.
+  const unsubscribeLarge = sheet.onLargeBatch(() => Promise.race([save(), pause(LONGEST_BEFORE_BATCH)]));
   const leaving = () => void save();
   document.addEventListener("visibilitychange", leaving);
   addEventListener("pagehide", leaving);
@@ -129,6 +136,7 @@ export function keepSaved(sheet: SheetToKeep, store: WorkbookStore, program: str
       stopped = true;
       clearTimeout(timer);
       unsubscribe();
+      unsubscribeLarge();
       document.removeEventListener("visibilitychange", leaving);
       removeEventListener("pagehide", leaving);
     },
