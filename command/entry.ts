@@ -46,6 +46,9 @@ export type AnalysedEntry = AnyEntry & { readonly samples?: Trace };
 /** The entry of one analysed trial. */
 export function entryOf(file: string, trial: number, analysis: Analysis, version: string, notes: readonly string[]): Entry {
   const { trace, protocol, settings } = analysis;
+  // Filled one by one: `Object.fromEntries` would first make an array of each of some eighty metrics.
+  const metrics: Record<string, EntryMetric> = {};
+  for (const [id, { value, unit, u }] of analysis.metrics) metrics[id] = { value, unit, u: u ?? null };
   return {
     file,
     trial,
@@ -55,7 +58,7 @@ export function entryOf(file: string, trial: number, analysis: Analysis, version
     rate: trace.rate,
     verdict: analysis.verdict,
     events: Object.fromEntries([...analysis.events].map(([name, event]) => [name, event.time + trace.start])),
-    metrics: Object.fromEntries([...analysis.metrics].map(([id, metric]) => [id, { value: metric.value, unit: metric.unit, u: metric.u ?? null }])),
+    metrics,
     findings: analysis.findings.map(({ rule, action, message }) => ({ rule, action, message })),
     settings: settings.values,
     settingsDigest: settings.digest,

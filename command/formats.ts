@@ -49,13 +49,14 @@ export const csvFormat: TextFormat<CsvPiece> = {
   pieceOf(entry) {
     const facts = factsOf(entry).map(quoted).join(",");
     if ("error" in entry) return { facts };
-    const ids = Object.keys(entry.metrics);
+    let ids = "";
     let cells = "";
-    for (const id of ids) {
+    for (const id in entry.metrics) {
       const { value, u } = entry.metrics[id]!;
+      ids += ids === "" ? id : `,${id}`;
       cells += `,${value},${u ?? ""}`;
     }
-    return { facts, ids: ids.join(","), cells };
+    return { facts, ids, cells };
   },
   writer() {
     let columns: string | undefined;
