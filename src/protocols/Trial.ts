@@ -124,7 +124,7 @@ export class Trial {
     if (adjust.events.size > 0) this.facts.moved = [...adjust.events].map(([event, time]) => ({ event, time }));
     this.uGravity = settingNumber(settings, "gravity-u") / 100;
     this.uGain = settingNumber(settings, "plate-gain-u") / 100;
-    this.uRounding = Math.hypot(trace.step, trace.rounding) * Math.sqrt(this.plates.length / 12);
+    this.uRounding = Math.sqrt((trace.step * trace.step + trace.rounding * trace.rounding) * (this.plates.length / 12));
     const g = settingNumber(settings, "gravity");
     this.gravity = this.work.quantity(g, 0, GRAVITY, g * this.uGravity);
   }

@@ -168,9 +168,10 @@ export interface EdgeDoubt {
 export function edgeDoubt(trial: Trial, edge: FlightEdge | undefined, threshold: number): EdgeDoubt {
   const sampling = 1 / (trial.rate * Math.sqrt(12));
   if (edge === undefined || edge.slope === 0) return { threshold: 0, instant: sampling };
+  const noise = trial.noise / edge.slope;
   const cut = trial.facts.zeroedUpstream === true && edge.loadedSlope > 0;
   const slope = cut ? Math.min(edge.slope, edge.loadedSlope) : edge.slope;
-  return { threshold: Math.max(threshold, trial.cutLevel) / slope / Math.sqrt(3), instant: Math.hypot(sampling, trial.noise / edge.slope) };
+  return { threshold: Math.max(threshold, trial.cutLevel) / slope / Math.sqrt(3), instant: Math.sqrt(sampling * sampling + noise * noise) };
 }
 
 /** Looks for a force that was cut off at the end of the range, and says which part it spoils. */
@@ -260,5 +261,7 @@ export function flightRun(empty: EmptyRuns, trial: Trial): Stretch | undefined {
 
 /** What a lower landing does to a height by flight time: nothing to its value, half of the posture to its uncertainty. */
 export function posture(trial: Trial): Quantity {
-  return trial.work.quantity(0, 0, POSTURE, 0.5 * Math.hypot(trial.number("landing-posture-mean"), trial.number("landing-posture-u")));
+  const mean = trial.number("landing-posture-mean");
+  const u = trial.number("landing-posture-u");
+  return trial.work.quantity(0, 0, POSTURE, 0.5 * Math.sqrt(mean * mean + u * u));
 }
