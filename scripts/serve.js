@@ -67,27 +67,31 @@ function answer(folder, request, response, headers) {
   const name = path === "/" ? "/embedded.html" : path.endsWith("/") ? `${path}index.html` : path;
   const file = normalize(join(folder, name));
   if (!file.startsWith(normalize(folder) + sep) || file.includes("\0")) return refuse(response, 404, "not found");
-  let size;
+  let size, tag;
   try {
     const about = statSync(file);
     if (!about.isFile()) return refuse(response, 404, "not found");
     size = about.size;
+    tag = `"${size.toString(36)}-${Math.round(about.mtimeMs * 1000).toString(36)}"`;
   } catch {
     return refuse(response, 404, "not found");
   }
   const type = TYPES[extname(file)] ?? "application/octet-stream";
   const hashed = /\.[0-9a-f]{8}\.(js|css|png|svg|woff2)$/.test(file);
-  response.writeHead(200, {
+  // A file that is as the browser knows it is not sent again: then the browser need not compile its code again either.
+  const known = request.headers["if-none-match"] === tag;
+  response.writeHead(known ? 304 : 200, {
     ...headers,
     "Content-Type": type,
-    "Content-Length": size,
+    ...(!known && { "Content-Length": size }),
+    ETag: tag,
     "Cache-Control": hashed ? "public, max-age=31536000, immutable" : type.startsWith("text/html") ? "no-store" : "no-cache",
     // The page for Excel carries its own policy, which depends on where Office.js comes from.
     ...(!name.endsWith("/taskpane.html") && { "Content-Security-Policy": EMBEDDED_POLICY }),
     "X-Content-Type-Options": "nosniff",
     "Referrer-Policy": "no-referrer",
   });
-  if (request.method === "HEAD") return response.end();
+  if (known || request.method === "HEAD") return response.end();
   createReadStream(file).on("error", () => response.destroy()).pipe(response);
 }
 

@@ -1,10 +1,10 @@
-import { useCallback, useDeferredValue, useEffect, useMemo, useRef, useState, type KeyboardEvent, type ReactNode } from "react";
-import { Button, Input, makeStyles, ProgressBar, Select, tokens } from "@fluentui/react-components";
+import { useCallback, useDeferredValue, useEffect, useMemo, useRef, useState, type CSSProperties, type KeyboardEvent, type ReactNode } from "react";
+import { Button, Input, makeStyles, mergeClasses, ProgressBar, Select, tokens } from "@fluentui/react-components";
 import { Search16Regular } from "@fluentui/react-icons";
 import { AfterSession } from "./AfterSession.tsx";
 import type { AnalysedTrial } from "./analyseTrial.ts";
 import { formatDate } from "./format.ts";
-import { groupTrials, type TrialFilter } from "./groupTrials.ts";
+import { groupTrials, type TrialFilter, type TrialGroup } from "./groupTrials.ts";
 import { LeaveOutDialog } from "./LeaveOutDialog.tsx";
 import { lineOf } from "./lineOf.ts";
 import { LostResults } from "./LostResults.tsx";
@@ -14,7 +14,7 @@ import { ViewTitle } from "./SectionHead.tsx";
 import { metricName } from "./texts.ts";
 import { TrialPage } from "./TrialPage.tsx";
 import { TrialLine } from "./TrialLine.tsx";
-import { useGrowing } from "./useGrowing.ts";
+import { useDrawnParts } from "./useDrawnParts.ts";
 import { useKeptFocus } from "./useKeptFocus.ts";
 import { useTrials } from "./useTrials.ts";
 import { words } from "./words.ts";
@@ -28,6 +28,8 @@ const useStyles = makeStyles({
   set: { margin: "4px 0 2px", fontSize: tokens.fontSizeBase200, fontWeight: tokens.fontWeightRegular, color: tokens.colorNeutralForeground2, overflowWrap: "anywhere" },
   list: { listStyle: "none", margin: 0, padding: 0 },
   group: { contentVisibility: "auto", containIntrinsicSize: "auto 160px" },
+  // About as high as a line without a note.
+  waiting: { height: `calc(58px * var(--lines))` },
   keys: { margin: "0 0 8px", fontSize: tokens.fontSizeBase200, color: tokens.colorNeutralForeground2 },
 });
 
@@ -36,8 +38,40 @@ function lineId(trial: AnalysedTrial): string {
   return `${trial.row.key} ${trial.row.row}`;
 }
 
-/** Athletes drawn at once: some ten trials each on a testing day. */
-const GROUPS_AT_ONCE = 5;
+/** Trials that are drawn wherever they stand: a short list is whole, for a search on the page too. */
+const ALWAYS = 40;
+
+/** Lines of a part, which is drawn when it comes near the view. */
+const PART = 10;
+
+/** Lines of a set that are drawn together. */
+interface Part {
+  readonly id: string;
+  /** Place of its first trial in the set, and in the whole list. */
+  readonly from: number;
+  readonly place: number;
+  readonly trials: readonly AnalysedTrial[];
+}
+
+function partsOf(groups: readonly TrialGroup[]): { readonly parts: ReadonlyMap<TrialGroup["sets"][number], readonly Part[]>; readonly partOf: ReadonlyMap<string, Part> } {
+  const parts = new Map<TrialGroup["sets"][number], readonly Part[]>();
+  const partOf = new Map<string, Part>();
+  let place = 0;
+  for (const group of groups) {
+    for (const set of group.sets) {
+      const ofSet: Part[] = [];
+      for (let from = 0; from < set.trials.length; from += PART) {
+        const trials = set.trials.slice(from, from + PART);
+        const part = { id: `${group.athlete} ${set.date} ${set.protocol} ${from}`, from, place, trials };
+        for (const trial of trials) partOf.set(lineId(trial), part);
+        ofSet.push(part);
+        place += trials.length;
+      }
+      parts.set(set, ofSet);
+    }
+  }
+  return { parts, partOf };
+}
 
 function nameOf(trial: AnalysedTrial): string {
   return `${trial.row.athlete}, ${protocolWords(trial.row.protocol)}`;
@@ -63,7 +97,8 @@ export function TrialsView({ opened }: { readonly opened?: { readonly key: strin
   const trials = state.trials;
   const deferredSearch = useDeferredValue(search);
   const groups = useMemo(() => groupTrials(trials ?? [], filter, deferredSearch), [trials, filter, deferredSearch]);
-  const shown = useGrowing(groups.length, GROUPS_AT_ONCE);
+  const { parts, partOf } = useMemo(() => partsOf(groups), [groups]);
+  const { drawn, reach } = useDrawnParts(list);
   const inOrder = useMemo(() => groups.flatMap((group) => group.sets.flatMap((set) => set.trials)), [groups]);
 
   useEffect(() => {
@@ -91,7 +126,11 @@ export function TrialsView({ opened }: { readonly opened?: { readonly key: strin
   }, []);
 
   const keepFocus = useKeptFocus(list);
-  const focusLine = (id: string): void => list.current?.querySelector<HTMLElement>(`[data-line="${CSS.escape(id)}"]`)?.focus();
+  const focusLine = (id: string): void => {
+    const part = partOf.get(id);
+    if (part !== undefined) reach(part.id);
+    list.current?.querySelector<HTMLElement>(`[data-line="${CSS.escape(id)}"]`)?.focus();
+  };
   const back = (): void => {
     setOpen(undefined);
     if (active !== undefined) requestAnimationFrame(() => focusLine(active));
@@ -132,7 +171,9 @@ export function TrialsView({ opened }: { readonly opened?: { readonly key: strin
   const openAt = open === undefined ? -1 : inOrder.findIndex((trial) => trial.row.key === open);
   const openedTrial = openAt >= 0 ? inOrder[openAt] : open === undefined ? undefined : trials?.find((trial) => trial.row.key === open);
   const athletes = new Set(trials?.map((trial) => trial.row.athlete)).size;
-  const activeId = inOrder.some((trial) => lineId(trial) === active) ? active : inOrder[0] && lineId(inOrder[0]);
+  const isDrawn = (part: Part): boolean => part.place < ALWAYS || drawn.has(part.id);
+  const activePart = active === undefined ? undefined : partOf.get(active);
+  const activeId = activePart !== undefined && isDrawn(activePart) ? active : inOrder[0] && lineId(inOrder[0]);
   return (
     <>
       {openedTrial !== undefined && (
@@ -181,16 +222,22 @@ export function TrialsView({ opened }: { readonly opened?: { readonly key: strin
             <p className={styles.keys}>{words.trials.keys}</p>
             {groups.length === 0 && <p>{words.trials.nothingFits}</p>}
             <div ref={list} onKeyDown={onKeyDown} {...keepFocus}>
-              {groups.slice(0, shown).map((group) => (
-                <section key={group.athlete} aria-label={group.athlete} className={styles.group}>
+              {groups.map((group) => (
+                <section key={group.athlete} aria-label={group.athlete} className={mergeClasses(group.sets.every((set) => parts.get(set)!.every(isDrawn)) && styles.group)}>
                   <h2 className={styles.athlete}>{group.athlete}</h2>
                   {group.sets.map((set) => (
                     <div key={`${set.date} ${set.protocol}`}>
-                      <h3 className={styles.set}>{[protocolWords(set.protocol), formatDate(set.date), headlineName(set.trials)].filter((text) => text !== "").join(" \u00b7 ")}</h3>
+                      <h3 className={styles.set}>
+                        {[protocolWords(set.protocol), formatDate(set.date), parts.get(set)!.every(isDrawn) ? headlineName(set.trials) : ""].filter((text) => text !== "").join(" \u00b7 ")}
+                      </h3>
                       <ul className={styles.list}>
-                        {set.trials.map((trial, index) => (
-                          <TrialLine key={lineId(trial)} id={lineId(trial)} trial={trial} number={index + 1} reachable={lineId(trial) === activeId} onOpen={openTrial} onDecide={decide} />
-                        ))}
+                        {parts.get(set)!.flatMap((part) =>
+                          isDrawn(part)
+                            ? part.trials.map((trial, index) => (
+                                <TrialLine key={lineId(trial)} id={lineId(trial)} trial={trial} number={part.from + index + 1} reachable={lineId(trial) === activeId} onOpen={openTrial} onDecide={decide} />
+                              ))
+                            : [<li key={part.id} data-part={part.id} aria-hidden="true" className={styles.waiting} style={{ "--lines": part.trials.length } as CSSProperties} />],
+                        )}
                       </ul>
                     </div>
                   ))}

@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from "react";
+import { startTransition, useEffect, useRef, useState } from "react";
 import type { Verdict } from "../../src/protocols/Analysis.ts";
 import type { SettingRow, TrialRow } from "../workbook/WorkbookModel.ts";
 import { analyseTrial, type AnalysedTrial } from "./analyseTrial.ts";
@@ -42,7 +42,8 @@ export function useTrials(): TrialsState {
         if (stale()) return;
         const all = await analyseAll(rows, settings, verdicts, known.current, stale, (done) => setState((before) => ({ ...before, done, total: rows.length })));
         if (stale()) return;
-        setState({ trials: all, done: all.length, total: all.length });
+        // A season of them takes a while to draw: in slices, between which the page answers.
+        startTransition(() => setState({ trials: all, done: all.length, total: all.length }));
       } catch (thrown) {
         if (!stale()) setState((before) => ({ ...before, problem: sentenceOf(thrown) }));
       }
