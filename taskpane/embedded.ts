@@ -99,8 +99,10 @@ async function start(): Promise<void> {
     showNotice("missing", `${opened.missing} traces of this workbook could not be found in the browser's storage; their cells are blank. Import those files again.`);
   }
 
-  (await pane).mountPane(document.getElementById("pane")!, { host: sheet.host, workbook, files });
-  if (!opened.workbook && !opened.fault && lock.held) await showDemo(sheet.host, workbook);
+  const { mountPane } = await pane;
+  const filled = !opened.workbook && !opened.fault && lock.held ? showDemo(sheet.host, workbook) : undefined;
+  mountPane(document.getElementById("pane")!, { host: sheet.host, workbook, files, filled });
+  await filled;
   await sheet.host.settled();
   window.leapsheet = { host: sheet.host, workbook, save: async () => keeper?.flush(), analysesMade };
   document.body.dataset.ready = "yes";

@@ -57,10 +57,12 @@ export function Pane({ services }: { readonly services: PaneServices }): ReactNo
   // An empty workbook begins with bringing something in.
   useEffect(() => {
     let current = true;
-    void services.workbook.trials().then(
-      (trials) => current && trials.length === 0 && setView("bringIn"),
-      () => undefined,
-    );
+    const look = async (): Promise<void> => {
+      await services.filled;
+      const trials = await services.workbook.trials();
+      if (current && trials.length === 0) setView("bringIn");
+    };
+    void look().catch(() => undefined);
     return () => {
       current = false;
     };

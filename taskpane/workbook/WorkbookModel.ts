@@ -122,4 +122,6 @@ export interface PaneServices {
   readonly workbook: WorkbookModel;
   /** Absent in Excel, which has its own. */
   readonly files?: import("./workbookFiles.ts").WorkbookFiles;
+  /** Resolves when the workbook holds what it opens with: until then, blank does not mean empty. */
+  readonly filled?: Promise<void> | undefined;
 }
