@@ -50,12 +50,13 @@ async function start(): Promise<void> {
     showNotice("elsewhere", "This workbook was opened in another tab. Changes made here are no longer saved.", [{ label: "Use it here", run: reload }]);
   });
   const [metadata, opened, program] = await Promise.all([functionMetadata(), openStored(), programName()]);
+  const computed = opened.computedBy !== undefined && opened.computedBy === program;
   const sheet = await createEmbeddedHost({
     container: document.getElementById("sheet")!,
     functions: sheetFunctions(metadata),
     workbook: opened.workbook ?? EMPTY,
     parts: opened.parts,
-    computed: opened.computedBy !== undefined && opened.computedBy === program,
+    computed,
     onCalculation: startCalculation,
   });
   const workbook = createWorkbookModel(sheet.host);
@@ -94,6 +95,7 @@ async function start(): Promise<void> {
       }
     });
     bar.status("Saved on this computer");
+    if (opened.workbook && !computed) keeper.whenComputed();
   }
   if (opened.missing > 0) {
     showNotice("missing", `${opened.missing} traces of this workbook could not be found in the browser's storage; their cells are blank. Import those files again.`);

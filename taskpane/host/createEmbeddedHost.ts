@@ -63,7 +63,8 @@ export async function createEmbeddedHost({ container, functions, workbook, parts
   const book = openBook(services);
   const calculation = new Calculation(services, onCalculation);
   const sheet = new EmbeddedSheetHost(book, calculation, sentences, api);
-  const rows = new ChangedRows(parts === undefined);
+  // What is computed anew has to be stored anew.
+  const rows = new ChangedRows(parts === undefined || !computed);
   if (parts && computed) restoreComputed(book, sentences, parts);
   const release = computed ? calculation.hold() : () => {};
   services.get(ICommandService).onCommandExecuted((command) => {

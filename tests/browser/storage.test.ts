@@ -27,6 +27,19 @@ const whole = (page: Page) =>
 
 const saved = (page: Page) => page.evaluate(() => window.leapsheet!.save());
 
+/** Waits until everything is computed and stored, and no save is to come: one would write over what a test puts into the store. */
+async function atRest(page: Page): Promise<void> {
+  await page.evaluate(() => window.leapsheet!.host.settled());
+  const said = () => page.locator("#save-state").textContent();
+  for (let before: string | null = null, alike = 0; alike < 5; ) {
+    await saved(page);
+    const now = await said();
+    alike = now === before ? alike + 1 : 0;
+    before = now;
+    await page.waitForTimeout(250);
+  }
+}
+
 describe("the workbook in the browser's storage", () => {
   let tests: BrowserTests;
   let open: OpenPage;
@@ -181,9 +194,7 @@ describe("the workbook in the browser's storage", () => {
   test("computes everything again where another program had computed it, and where computing was not finished", async () => {
     const before = await resultOf(2);
     for (const computedBy of ["another program", undefined]) {
-      await saved(open.page);
-      await open.page.waitForTimeout(300);
-      await saved(open.page);
+      await atRest(open.page);
       // A wrong value in the store: it is shown only by who trusts it.
       await open.page.evaluate(
         () =>

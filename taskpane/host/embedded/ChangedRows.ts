@@ -24,9 +24,9 @@ export class ChangedRows {
   private everything: boolean;
   private readonly sheets = new Map<string, "all" | Set<number>>();
 
-  /** @param nothingStored Whether nothing of the workbook is stored yet. */
-  constructor(nothingStored: boolean) {
-    this.everything = nothingStored;
+  /** @param everything Whether all of the workbook has to be stored: nothing of it is yet, or what is stored is out of date. */
+  constructor(everything: boolean) {
+    this.everything = everything;
   }
 
   note({ id, params }: Change): void {

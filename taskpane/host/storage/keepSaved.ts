@@ -50,6 +50,8 @@ export interface SheetToKeep {
 export interface Keeper {
   /** Saves what is not saved yet, at once. */
   flush(): Promise<void>;
+  /** Saves when everything is computed: what opening computed anew is no change, but the next opening can do without. */
+  whenComputed(): void;
   /** No saving from now on: another tab has taken over. */
   stop(): void;
 }
@@ -121,8 +123,10 @@ export function keepSaved(sheet: SheetToKeep, store: WorkbookStore, program: str
       throw error;
     }
     // Computing may end without another change: then what formulas show becomes good to keep.
-    if (!settled) void sheet.settled().then(schedule, () => {});
+    if (!settled) whenComputed();
   };
+
+  const whenComputed = (): void => void sheet.settled().then(schedule, () => {});
 
   const unsubscribe = sheet.onWorkbookChange(schedule);
   // What was changed before a long batch would otherwise wait for its end.
@@ -132,6 +136,7 @@ export function keepSaved(sheet: SheetToKeep, store: WorkbookStore, program: str
   addEventListener("pagehide", leaving);
   return {
     flush: save,
+    whenComputed,
     stop() {
       stopped = true;
       clearTimeout(timer);
