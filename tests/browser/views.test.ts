@@ -19,6 +19,8 @@ const SIZES = [
   { size: "1920", width: 1920, height: 1080 },
   { size: "1280 at 200 percent", width: 640, height: 400 },
 ] as const;
+/** Where text is tight. Beside a wide sheet the pane is as wide as beside a small one: unusual data are taken there only for a look, with LEAPSHEET_LOOK. */
+const TIGHT = SIZES.filter(({ width }) => width < 1000);
 
 /** Names of sixty characters: of several words, and of one that no line can break. */
 const LONG = ["Maximiliane-Charlotte von Hohenfels-Waldenburg zu Schilling A", "Nosurnamebutaverylongsinglewordwithoutanyspacewhatsoever00001"];
@@ -73,7 +75,7 @@ describe.each(DATA)("with %s", (name, rows) => {
     expect(faults).toEqual({ console: [], foreign: [] });
   });
 
-  test.each(SIZES)("nothing is cut off or wider than the pane at $size px", async ({ size, width, height }) => {
+  test.each(rows === undefined || process.env.LEAPSHEET_LOOK ? SIZES : TIGHT)("nothing is cut off or wider than the pane at $size px", async ({ size, width, height }) => {
     await page.setViewportSize({ width, height });
     const wrong: Record<string, readonly string[]> = {};
     for (const tab of ["plan", "bringIn", "trials", "trial", "decide", "explain", "settings", "teach", "about"]) {
