@@ -49,10 +49,10 @@ class TableRecording implements Recording {
   readonly guesses: Guesses;
   readonly columns: readonly RecordingColumn[];
   readonly warnings: readonly string[];
+  readonly recipe: ImportRecipe;
   readonly problem: InputError | undefined;
   private readonly whole: Trace | undefined;
   private known: string | undefined;
-  private complete: ImportRecipe | undefined;
 
   constructor(
     table: NumberTable,
@@ -70,10 +70,7 @@ class TableRecording implements Recording {
     }
     this.columns = table.columns.map((column, i) => ({ number: i + 1, ...column, preview: table.sample(i) }));
     this.warnings = [...source.warnings, ...reading.warnings, ...new Set(table.warnings)];
-  }
-
-  get recipe(): ImportRecipe {
-    return (this.complete ??= completeRecipe(this.guesses, this.columns));
+    this.recipe = completeRecipe(this.guesses, table);
   }
 
   get hash(): string {
@@ -87,8 +84,8 @@ class TableRecording implements Recording {
 }
 
 /** The guesses as a recipe; columns by name where the name is the only one of its kind. */
-function completeRecipe(guesses: Guesses, columns: readonly RecordingColumn[]): ImportRecipe {
-  const labels = columns.map(columnLabel);
+function completeRecipe(guesses: Guesses, table: NumberTable): ImportRecipe {
+  const labels = table.columns.map(columnLabel);
   const refer = (column: ColumnRef): ColumnRef => {
     const label = labels[Number(column) - 1];
     return label !== undefined && !/^column \d+$/.test(label) && labels.filter((other) => other === label).length === 1 ? label : column;
@@ -126,7 +123,7 @@ class Reading {
     private readonly table: NumberTable,
     private readonly recipe: ImportRecipe,
   ) {
-    this.names = namesOf(table.columns);
+    this.names = table.columns.map((column) => columnName(column.name, column.unit, column.group));
     const timeColumns = this.timeColumns();
     this.forces = this.guessForceColumns(timeColumns[0] ?? -1);
     const wanted = [...timeColumns, ...(this.forces.value ?? []).map(({ column }) => Number(column) - 1)];
@@ -401,15 +398,6 @@ class Reading {
     return indexes.map((index) => this.loaded.get(index)!);
   }
 }
-
-/** What the columns are called, told once for columns that come again with the next file. */
-function namesOf(columns: NumberTable["columns"]): readonly ColumnName[] {
-  let names = knownNames.get(columns);
-  if (names === undefined) knownNames.set(columns, (names = columns.map((column) => columnName(column.name, column.unit, column.group))));
-  return names;
-}
-
-const knownNames = new WeakMap<NumberTable["columns"], readonly ColumnName[]>();
 
 function inNewtons(values: Float64Array, scale: number, turn: boolean): Float64Array {
   const factor = turn ? -scale : scale;

@@ -7,7 +7,6 @@ import { splitLine, type TextLayout } from "./textLayout.ts";
 /** Lines above the numbers among which names are looked for. */
 const HEAD_ROWS = 20;
 const LONGEST_NAME = 200;
-const LONGEST_KEPT = 1000;
 
 /**
  * Names, groups and units of the columns, from the lines above the numbers.
@@ -18,24 +17,7 @@ const LONGEST_KEPT = 1000;
  * @param layout Head lines and delimiter of a text.
  * @returns One entry a column; `column 3` where the head names none.
  */
-export function textHead(layout: TextLayout): readonly TableColumn[] {
-  if (last !== undefined && sameHead(last.layout, layout)) return last.columns;
-  const columns = columnsFrom(layout);
-  // Long heads are not kept in memory.
-  last = layout.head.length <= HEAD_ROWS && layout.head.every((line) => line.length <= LONGEST_KEPT) ? { layout, columns } : undefined;
-  return columns;
-}
-
-/** The head before and what it gave: files of one folder mostly begin alike. */
-let last: { readonly layout: TextLayout; readonly columns: readonly TableColumn[] } | undefined;
-
-/** Whether two heads agree in all that the columns depend on. */
-function sameHead(a: TextLayout, b: TextLayout): boolean {
-  if (a.fields !== b.fields || a.delimiter !== b.delimiter || a.decimal !== b.decimal || a.quoted !== b.quoted || a.head.length !== b.head.length) return false;
-  return a.head.every((line, i) => line === b.head[i]);
-}
-
-function columnsFrom(layout: TextLayout): TableColumn[] {
+export function textHead(layout: TextLayout): TableColumn[] {
   const { head, fields } = layout;
   const rows = head.slice(-HEAD_ROWS).map((line) => headFields(line, layout));
   let at = rows.length - 1;
