@@ -70,15 +70,22 @@ export function chartLayout(spec: ChartSpec, width: number, height: number): Cha
   return { x, y, xTicks, yTicks: axisTicks(yLow, yHigh).map((at) => ({ at, label: short(at) })), area };
 }
 
-/** Draws a chart into a canvas of `width` × `height` pixels, at `scale` device pixels each. */
-export function drawChart(canvas: HTMLCanvasElement, spec: ChartSpec, colours: PlotColours, width: number, height: number, scale: number): void {
+/** Sizes a canvas to `width` × `height` pixels, at `scale` device pixels each, and fills it with the ground; its pen, or nothing where the browser gives none. */
+export function blankCanvas(canvas: HTMLCanvasElement, colours: PlotColours, width: number, height: number, scale: number): CanvasRenderingContext2D | null {
   canvas.width = Math.round(width * scale);
   canvas.height = Math.round(height * scale);
   const pen = canvas.getContext("2d");
-  if (pen === null) return;
+  if (pen === null) return null;
   pen.setTransform(scale, 0, 0, scale, 0, 0);
   pen.fillStyle = colours.ground;
   pen.fillRect(0, 0, width, height);
+  return pen;
+}
+
+/** Draws a chart into a canvas of `width` × `height` pixels, at `scale` device pixels each. */
+export function drawChart(canvas: HTMLCanvasElement, spec: ChartSpec, colours: PlotColours, width: number, height: number, scale: number): void {
+  const pen = blankCanvas(canvas, colours, width, height, scale);
+  if (pen === null) return;
   const { x, y, xTicks, yTicks, area } = chartLayout(spec, width, height);
   pen.font = FONT;
   pen.lineWidth = 1;

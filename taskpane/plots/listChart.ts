@@ -1,4 +1,4 @@
-import { axisTicks, PAPER } from "./chart.ts";
+import { axisTicks, blankCanvas, PAPER } from "./chart.ts";
 import type { PlotColours } from "./plotColours.ts";
 
 /** One value a line, with its name at the left: a squad in one quantity. */
@@ -32,13 +32,8 @@ export function listChartLayout({ rows, line }: ListChartSpec, width: number): {
 
 /** Draws a list into a canvas of `width` × `height` pixels, at `scale` device pixels each. */
 export function drawListChart(canvas: HTMLCanvasElement, spec: ListChartSpec, colours: PlotColours, width: number, height: number, scale: number): void {
-  canvas.width = Math.round(width * scale);
-  canvas.height = Math.round(height * scale);
-  const pen = canvas.getContext("2d");
+  const pen = blankCanvas(canvas, colours, width, height, scale);
   if (pen === null) return;
-  pen.setTransform(scale, 0, 0, scale, 0, 0);
-  pen.fillStyle = colours.ground;
-  pen.fillRect(0, 0, width, height);
   const { x, y, ticks, left, right } = listChartLayout(spec, width);
   const bottom = FRAME.top + LINE * Math.max(spec.rows.length, 1);
   const stroke = (fromX: number, fromY: number, toX: number, toY: number): void => {
