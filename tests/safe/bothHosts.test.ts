@@ -8,6 +8,7 @@ import { planSteps } from "../../taskpane/workbook/plan.ts";
 import { record } from "../../taskpane/workbook/record.ts";
 import { writeSessions } from "../../taskpane/workbook/sessions.ts";
 import type { TrialDraft } from "../../taskpane/workbook/WorkbookModel.ts";
+import { draftTrial } from "../support/draftTrial.ts";
 import { FakeExcel } from "../support/fakeExcel.ts";
 import { PeopleHost } from "../support/peopleHost.ts";
 
@@ -16,15 +17,7 @@ import { PeopleHost } from "../support/peopleHost.ts";
  * done before, both must say the same, refuse the same with the same sentence, and leave the same cells.
  */
 
-const draft = (hash: string, athlete: string): TrialDraft => ({
-  athlete,
-  date: "2026-03-14",
-  protocol: { test: "CMJ", arms: "hips" },
-  file: `${hash}.csv`,
-  startInFile: 0,
-  hash,
-  trace: { rate: 1000, plates: [{ role: "total", force: new Float64Array(64).fill(700) }], start: 0, step: 0, rounding: 0 },
-});
+const draft = (hash: string, athlete: string): TrialDraft => draftTrial(hash, athlete, { protocol: { test: "CMJ", arms: "hips" }, file: `${hash}.csv` });
 
 const column = (host: PeopleHost, name: string): number => host.columnOf("Trials", name);
 

@@ -6,18 +6,9 @@ import { lostResults, removeLostResults } from "../../taskpane/workbook/lostResu
 import { planSteps } from "../../taskpane/workbook/plan.ts";
 import { record } from "../../taskpane/workbook/record.ts";
 import { writeSessions } from "../../taskpane/workbook/sessions.ts";
-import type { TrialDraft, WorkbookModel } from "../../taskpane/workbook/WorkbookModel.ts";
+import type { WorkbookModel } from "../../taskpane/workbook/WorkbookModel.ts";
+import { draftTrial as draft } from "../support/draftTrial.ts";
 import { FakeExcel } from "../support/fakeExcel.ts";
-
-const draft = (hash: string, athlete: string): TrialDraft => ({
-  athlete,
-  date: "2026-03-14",
-  protocol: { test: "CMJ" },
-  file: "",
-  startInFile: 0,
-  hash,
-  trace: { rate: 1000, plates: [{ role: "total", force: new Float64Array(64).fill(700) }], start: 0, step: 0, rounding: 0 },
-});
 
 interface Given {
   readonly excel: FakeExcel;

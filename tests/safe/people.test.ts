@@ -5,17 +5,10 @@ import { record, recordedRows } from "../../taskpane/workbook/record.ts";
 import { writeSessions } from "../../taskpane/workbook/sessions.ts";
 import { DEFAULT_RESULT_NAMES } from "../../taskpane/workbook/sheets.ts";
 import type { TrialDraft, WorkbookModel } from "../../taskpane/workbook/WorkbookModel.ts";
+import { draftTrial } from "../support/draftTrial.ts";
 import { PeopleHost } from "../support/peopleHost.ts";
 
-const draft = (hash: string, athlete: string): TrialDraft => ({
-  athlete,
-  date: "2026-03-14",
-  protocol: { test: "CMJ", arms: "hips" },
-  file: `${hash}.csv`,
-  startInFile: 0,
-  hash,
-  trace: { rate: 1000, plates: [{ role: "total", force: new Float64Array(64).fill(700) }], start: 0, step: 0, rounding: 0 },
-});
+const draft = (hash: string, athlete: string): TrialDraft => draftTrial(hash, athlete, { protocol: { test: "CMJ", arms: "hips" }, file: `${hash}.csv` });
 
 /** A workbook with three trials of two people. */
 async function filled(): Promise<{ host: PeopleHost; workbook: WorkbookModel }> {

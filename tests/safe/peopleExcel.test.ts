@@ -1,18 +1,9 @@
 import { describe, expect, test } from "vitest";
 import { createOfficeHost } from "../../taskpane/host/createOfficeHost.ts";
 import { createWorkbookModel } from "../../taskpane/workbook/createWorkbookModel.ts";
-import type { TrialDraft, WorkbookModel } from "../../taskpane/workbook/WorkbookModel.ts";
+import type { WorkbookModel } from "../../taskpane/workbook/WorkbookModel.ts";
+import { draftTrial as draft } from "../support/draftTrial.ts";
 import { FakeExcel } from "../support/fakeExcel.ts";
-
-const draft = (hash: string, athlete: string): TrialDraft => ({
-  athlete,
-  date: "2026-03-14",
-  protocol: { test: "CMJ" },
-  file: "",
-  startInFile: 0,
-  hash,
-  trace: { rate: 1000, plates: [{ role: "total", force: new Float64Array(64).fill(700) }], start: 0, step: 0, rounding: 0 },
-});
 
 async function filled(): Promise<{ excel: FakeExcel; workbook: WorkbookModel }> {
   const excel = new FakeExcel();

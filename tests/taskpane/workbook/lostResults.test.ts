@@ -3,19 +3,10 @@ import { createOfficeHost } from "../../../taskpane/host/createOfficeHost.ts";
 import type { SheetHost } from "../../../taskpane/host/SheetHost.ts";
 import { createWorkbookModel } from "../../../taskpane/workbook/createWorkbookModel.ts";
 import { lostResults, removeLostResults } from "../../../taskpane/workbook/lostResults.ts";
-import type { TrialDraft } from "../../../taskpane/workbook/WorkbookModel.ts";
+import { draftTrial as draft } from "../../support/draftTrial.ts";
 import { FakeExcel } from "../../support/fakeExcel.ts";
 import { PeopleHost } from "../../support/peopleHost.ts";
 
-const draft = (hash: string, athlete: string): TrialDraft => ({
-  athlete,
-  date: "2026-03-14",
-  protocol: { test: "CMJ" },
-  file: "",
-  startInFile: 0,
-  hash,
-  trace: { rate: 1000, plates: [{ role: "total", force: new Float64Array(64).fill(700) }], start: 0, step: 0, rounding: 0 },
-});
 const four = [draft("a", "Bo Example"), draft("b", "Ada Example"), draft("c", "Cy Example"), draft("d", "Di Example")];
 
 async function filled(): Promise<PeopleHost> {
