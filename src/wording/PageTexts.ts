@@ -15,4 +15,16 @@ export interface PageTexts {
   readonly uncertainty: Readonly<Record<Source, { readonly name: string; readonly says: string }>>;
   /** What marking of coursework says about the recording, by outcome. */
   readonly recording: Readonly<Record<Exclude<RecordingMark["outcome"], "own">, string>>;
+  /** What stands on the sheets for people to read. Names of sheets and tables, and the heads by which they are found again, are no texts. */
+  readonly sheets: {
+    readonly report: Readonly<Record<"date" | "protocol" | "quantity" | "unit" | "value" | "u" | "n" | "error" | "freedom" | "betweenDays" | "forPlaces", string>>;
+    readonly numbers: Readonly<Record<"trials" | "record" | "squad" | "quantity" | "from" | "unit" | "error" | "freedom" | "low" | "high" | "worthwhile" | "value", string>>;
+    readonly settings: Readonly<Record<"unit" | "meaning" | "allowed" | "default" | "source", string>>;
+    readonly sessions: Readonly<Record<"notCombined", string>>;
+    readonly charts: Readonly<Record<"title" | "trial" | "noProtocol", string>>;
+    readonly coursework: Readonly<Record<"test" | "seed" | "noise" | "faults" | "students" | "version", string>>;
+    readonly demo: Readonly<Record<"squad" | "note", string>>;
+  };
+  /** Instead of the pane, where it cannot open. */
+  readonly opening: Readonly<Record<"notInExcel" | "excelTooOld", string>>;
 }

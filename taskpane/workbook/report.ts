@@ -4,6 +4,8 @@ import { formatProtocol } from "../../src/protocols/formatProtocol.ts";
 import type { Combination } from "../../src/sessions/pairingReason.ts";
 import type { Settings } from "../../src/settings/Settings.ts";
 import { resultCautions } from "../../src/wording/cautions.ts";
+import { inLanguage } from "../../src/wording/inLanguage.ts";
+import { pageTextsOf } from "../../src/wording/pageTextsOf.ts";
 import type { ReadingRole } from "../../src/wording/readings.ts";
 import type { AthleteCombination } from "../decide/combineAthlete.ts";
 import type { Followed } from "../decide/followAthlete.ts";
@@ -54,9 +56,8 @@ export interface ReportPage {
   readonly pictures?: readonly ReportPicture[];
 }
 
-const HEAD = ["date", "protocol", "quantity", "unit", "value", "±", "n", "typical error of a trial", "degrees of freedom"] as const;
 const COLUMN = { date: 0, protocol: 1, quantity: 2, unit: 3, value: 4, u: 5, n: 6, error: 7, freedom: 8 } as const;
-const WIDTH = HEAD.length;
+const WIDTH = Object.keys(COLUMN).length;
 const WIDTHS = [92, 170, 440, 60, 80, 75, 60, 105, 90, 200];
 /** Height of a row that nobody set, the lowest of the spreadsheets, px. */
 const ROW = 20;
@@ -146,7 +147,7 @@ export function athleteReportEdits(report: AthleteReport, numbers: ReportNumbers
   page.head(words.title);
   page.add(words.made);
   page.add();
-  page.head(...HEAD);
+  page.head(...numbersHead(pageTextsOf().sheets.report.quantity));
   for (const { session, lines, doubtful } of report.sessions) {
     for (const { name, unit, result } of lines) sessionRow(make, session, name, unit, result.short);
     if (doubtful > 0) page.add("", "", words.doubtful(doubtful));
@@ -194,6 +195,12 @@ function formulaOf(make: Maker, reading: ReportReading, followed: Map<Followed, 
     case "load":
       return loadFormula(make, reading.of);
   }
+}
+
+/** Heads of a table of session values, by `COLUMN`. */
+function numbersHead(third: string): readonly string[] {
+  const { report } = pageTextsOf().sheets;
+  return [report.date, report.protocol, third, report.unit, report.value, report.u, report.n, report.error, report.freedom];
 }
 
 // ── Numbers of sessions ────────────────────────────────────────────────────────────────────────────────────────────────
@@ -316,7 +323,8 @@ function sidesFormula({ page, athlete, numbers, settings, words }: Maker, all: r
   const { trials } = numbers;
   const single = design === "singleLeg";
   const [left, right] = single ? [name, name] : [`${name}Left`, `${name}Right`];
-  page.head("date", "protocol", words.metricName(name), "unit", formulaName, words.table.log, "n", words.table.left, words.table.right);
+  const { report } = pageTextsOf().sheets;
+  page.head(report.date, report.protocol, words.metricName(name), report.unit, inLanguage(formulaName), words.table.log, report.n, words.table.left, words.table.right);
   const first = page.next;
   const sides = all.map(({ date, protocols }) => {
     const row = page.next;
@@ -364,7 +372,8 @@ const FOLLOW = { value: 4, low: 5, n: 6, high: 7, weighted: 8 } as const;
 function followRows({ page, athlete, numbers, settings, words }: Maker, followed: Followed): FollowRows {
   const { name, unit, points, last } = followed;
   const inError = settings.values["baseline-band"] === "typical error";
-  page.head("date", "protocol", "quantity", "unit", "value", words.table.bandLow, "n", words.table.bandHigh, words.table.weighted);
+  const { report } = pageTextsOf().sheets;
+  page.head(report.date, report.protocol, report.quantity, report.unit, report.value, words.table.bandLow, report.n, words.table.bandHigh, words.table.weighted);
   const first = page.next;
   const history = (at: number): string => {
     const upTo = (column: number): string => `${cellAddress(first, column)}:${cellAddress(first + at - 1, column)}`;
@@ -406,7 +415,8 @@ const DROP = { box: 2, real: 3, index: 4, contact: 5, n: 6, height: 7, gap: 8, l
 /** A line for each drop height. */
 function dropFormula({ page, athlete, numbers, settings, words }: Maker, { sessions }: DropResult): PartFormula {
   const { table } = words;
-  page.head("date", "protocol", table.box, table.real, table.index, table.contact, "n", table.height, table.gap, table.leastGap);
+  const { report } = pageTextsOf().sheets;
+  page.head(report.date, report.protocol, table.box, table.real, table.index, table.contact, report.n, table.height, table.gap, table.leastGap);
   const first = page.next;
   const last = first + sessions.length - 1;
   const range = (column: number): string => `${cellAddress(first, column)}:${cellAddress(last, column)}`;
@@ -431,7 +441,8 @@ const LOAD = { load: 2, height: 4, pushOff: 5, n: 6, mass: 7, force: 8, velocity
 /** A line for each load. */
 function loadFormula({ page, athlete, numbers, settings, words }: Maker, { sessions }: LoadResult): PartFormula {
   const { table } = words;
-  page.head("date", "protocol", table.load, "", table.height, table.pushOff, "n", table.mass, table.force, table.velocity);
+  const { report } = pageTextsOf().sheets;
+  page.head(report.date, report.protocol, table.load, "", table.height, table.pushOff, report.n, table.mass, table.force, table.velocity);
   const first = page.next;
   const last = first + sessions.length - 1;
   const range = (column: number): string => `${cellAddress(first, column)}:${cellAddress(last, column)}`;
@@ -463,7 +474,8 @@ export function squadReportEdits(squads: readonly Squad[], numbers: ReportNumber
     page.add();
     page.head(`${words.metricName(name)}${unit === "" ? "" : `, ${unit}`}: n = ${results.size}`);
     page.sentence("", words.protocol(protocolText));
-    page.head("date", "protocol", "athlete", "unit", "value", "±", "n", "typical error of a trial", "degrees of freedom");
+    // Names of people are found below this head where codes take their place: it is the same in every language.
+    page.head(...numbersHead("athlete"));
     const first = page.next;
     for (const [athlete, result] of results) {
       const row = page.next;
@@ -479,8 +491,8 @@ export function squadReportEdits(squads: readonly Squad[], numbers: ReportNumber
     const rule = ruleOf(name, settings);
     const between = `LEAP.TYPICAL_ERROR_TRIALS(FILTER(${trials.athlete},${mine}),FILTER(${trials.date},${mine}),FILTER(${trials.column(name)},${mine}),"between days",,"${rule.rule}",${Number(settings.values["session-trials"])},,"${better === "lower" ? "lower" : "higher"}")`;
     // Without two sessions of two people the error within a day stands in, by the fewest trials behind a value; it is too small.
-    page.add("", "", "typical error between days", unit, { formula: `=IFERROR(${between},"")` });
-    const within = page.add("", "", "typical error for places: between days, else within a day", unit, { formula: `=IF(N(${cellAddress(page.next - 1, COLUMN.value)})>0,${cellAddress(page.next - 1, COLUMN.value)},IFERROR(${cellAddress(first, COLUMN.error)}/SQRT(MIN(${range(COLUMN.n)})),""))` });
+    page.add("", "", pageTextsOf().sheets.report.betweenDays, unit, { formula: `=IFERROR(${between},"")` });
+    const within = page.add("", "", pageTextsOf().sheets.report.forPlaces, unit, { formula: `=IF(N(${cellAddress(page.next - 1, COLUMN.value)})>0,${cellAddress(page.next - 1, COLUMN.value)},IFERROR(${cellAddress(first, COLUMN.error)}/SQRT(MIN(${range(COLUMN.n)})),""))` });
     page.format({ row: within, column: COLUMN.value, rows: 1, columns: 1 }, { numberFormat: numberFormat(name) });
     page.add();
     if (results.size > 1) {

@@ -1,6 +1,7 @@
 import { resolveMetricName } from "../../src/catalogue/resolveMetricName.ts";
 import type { Instrument } from "../../src/sessions/likeText.ts";
 import type { Settings } from "../../src/settings/Settings.ts";
+import { pageTextsOf } from "../../src/wording/pageTextsOf.ts";
 import type { CellInput, Edit, SheetHost } from "../host/SheetHost.ts";
 import { cellAddress, cellText, columnLetters, dateSerial, isoDate, sheetPrefix } from "./addresses.ts";
 import { tableOf } from "./findParts.ts";
@@ -19,10 +20,11 @@ const HEAD_ROW = 1;
 const FIRST_ROW = HEAD_ROW + 1;
 const LEAD = ["athlete", "date", "protocol", "use", "kept", "key"] as const;
 const AT = { athlete: 0, date: 1, protocol: 2, use: 3, kept: 4, key: 5 } as const;
-const SQUAD_HEAD = ["protocol", "quantity", "from", "unit", "typical error", "degrees of freedom", "low", "high", "smallest worthwhile change"] as const;
-const LAST_HEAD = ["athlete", "date", "protocol", "quantity", "value"] as const;
+/** Columns of the sheet of the squad, and of the last recorded sessions beside them. */
+const SQUAD_COLUMNS = ["protocol", "quantity", "from", "unit", "error", "freedom", "low", "high", "worthwhile"] as const;
+const LAST_COLUMNS = ["athlete", "date", "protocol", "quantity", "value"] as const;
 /** Where the last recorded sessions stand on the sheet of the squad. */
-const LAST_COLUMN = SQUAD_HEAD.length + 1;
+const LAST_COLUMN = SQUAD_COLUMNS.length + 1;
 /** Ranges reach this many rows farther than they are filled, so that pages written earlier go on when trials come. */
 const STEP = 40;
 
@@ -155,8 +157,8 @@ export function reportNumbers({ place, rows, record, recorded, settings, before 
     let at = squad.findIndex((each) => each.protocol === row.protocol && each.name === row.name && each.from === row.from);
     if (at < 0) at = squad.push(row) - 1;
     if (row.last !== undefined) squad[at]!.last = row.last;
-    const cell = (column: (typeof SQUAD_HEAD)[number]): string => `${sheetPrefix(NUMBER_SHEETS.squad)}$${columnLetters(SQUAD_HEAD.indexOf(column))}$${FIRST_ROW + at + 1}`;
-    return { error: cell("typical error"), freedom: cell("degrees of freedom"), worthwhile: cell("smallest worthwhile change") };
+    const cell = (column: (typeof SQUAD_COLUMNS)[number]): string => `${sheetPrefix(NUMBER_SHEETS.squad)}$${columnLetters(SQUAD_COLUMNS.indexOf(column))}$${FIRST_ROW + at + 1}`;
+    return { error: cell("error"), freedom: cell("freedom"), worthwhile: cell("worthwhile") };
   };
 
   const lastSessions = (): { readonly row: SquadRow; readonly last: LastSession }[] => squad.flatMap((row) => (row.last ?? []).map((last) => ({ row, last })));
@@ -228,11 +230,14 @@ export function reportNumbers({ place, rows, record, recorded, settings, before 
         const mine = `(${fromRecord.key}=${at(0)}&" "&${at(1)}&" "&${at(2)})*ISNUMBER(${values})`;
         return [athlete, dateSerial(date), protocol, name, { formula: `=IFERROR(LEAP.SESSION_VALUE(FILTER(${values},${mine}),,${ruleFor(name)},${k},"${betterOf(name)}"),"")` }];
       });
-      const both = Array.from({ length: Math.max(squadLines.length, lastLines.length) }, (_, index) => [...(squadLines[index] ?? SQUAD_HEAD.map(() => "")), "", ...(lastLines[index] ?? LAST_HEAD.map(() => ""))]);
+      const both = Array.from({ length: Math.max(squadLines.length, lastLines.length) }, (_, index) => [...(squadLines[index] ?? SQUAD_COLUMNS.map(() => "")), "", ...(lastLines[index] ?? LAST_COLUMNS.map(() => ""))]);
+      const texts = pageTextsOf().sheets.numbers;
+      // Heads that name people, days and protocols are the same on every sheet and in every language.
+      const headOf = (column: (typeof SQUAD_COLUMNS | typeof LAST_COLUMNS)[number]): string => (column === "athlete" || column === "date" || column === "protocol" ? column : texts[column]);
       return [
-        ...sheetOf(NUMBER_SHEETS.trials, "Every trial; the pages of the report are made of it.", [...LEAD, ...trialNames], trialLines, oldTrials, [150, 90, 190, 70, 190, 250]),
-        ...sheetOf(NUMBER_SHEETS.record, "Every recorded trial, as it was recorded last.", [...LEAD, ...recordNames], recordLines, oldRecord, [150, 90, 190, 70, 190, 250]),
-        ...sheetOf(NUMBER_SHEETS.squad, "What the squad's own trials give, and the last recorded session of each person.", [...SQUAD_HEAD, "", ...LAST_HEAD], both, oldSquad, [190, 150, 230]),
+        ...sheetOf(NUMBER_SHEETS.trials, texts.trials, [...LEAD, ...trialNames], trialLines, oldTrials, [150, 90, 190, 70, 190, 250]),
+        ...sheetOf(NUMBER_SHEETS.record, texts.record, [...LEAD, ...recordNames], recordLines, oldRecord, [150, 90, 190, 70, 190, 250]),
+        ...sheetOf(NUMBER_SHEETS.squad, texts.squad, [...SQUAD_COLUMNS.map(headOf), "", ...LAST_COLUMNS.map(headOf)], both, oldSquad, [190, 150, 230]),
         { kind: "format", range: { sheet: NUMBER_SHEETS.squad, row: FIRST_ROW, column: LAST_COLUMN + 1, rows: 400, columns: 1 }, numberFormat: "yyyy-mm-dd" },
       ];
     },

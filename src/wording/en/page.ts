@@ -1,5 +1,6 @@
 import type { PageTexts } from "../PageTexts.ts";
 import { CUES } from "./cues.ts";
+import { SHEETS } from "./sheets.ts";
 import { UNCERTAINTY } from "./uncertainty.ts";
 
 /** English, what only pages show. */
@@ -38,5 +39,10 @@ export const PAGE_EN: PageTexts = {
     differs: "The recording differs from the one handed out.",
     "of another": "The recording is not the one handed out, but that of {student}.",
     missing: "The recording that was handed out is not in the workbook.",
+  },
+  sheets: SHEETS,
+  opening: {
+    notInExcel: "This page is the side pane of an Excel add-in; it opens inside Excel. Without Excel, use the page with the embedded sheet.",
+    excelTooOld: "This Excel lacks {lacks}, which Leapsheet needs. It runs in Excel on the web, Microsoft 365, and Excel 2021 or later on Windows and Mac.",
   },
 };
