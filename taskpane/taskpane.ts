@@ -1,3 +1,5 @@
+import { fillTemplate } from "../src/wording/fillTemplate.ts";
+import { pageTextsOf } from "../src/wording/pageTextsOf.ts";
 import { languageFor, setLanguage } from "../src/wording/textsOf.ts";
 import { createOfficeHost } from "./host/createOfficeHost.ts";
 import { mountPane } from "./mountPane.tsx";
@@ -12,18 +14,18 @@ const NEEDED = [
 ] as const;
 
 void Office.onReady(({ host }) => {
+  setLanguage(languageFor([Office.context.displayLanguage, ...navigator.languages]));
   const opening = document.getElementById("opening")!;
   if (host !== Office.HostType.Excel) {
-    opening.textContent = "This page is the side pane of an Excel add-in; it opens inside Excel. Without Excel, use the page with the embedded sheet.";
+    opening.textContent = pageTextsOf().opening.notInExcel;
     return;
   }
   const missing = NEEDED.find(([set, version]) => !Office.context.requirements.isSetSupported(set, version));
   if (missing) {
-    opening.textContent = `This Excel lacks ${missing.join(" ")}, which Leapsheet needs. It runs in Excel on the web, Microsoft 365, and Excel 2021 or later on Windows and Mac.`;
+    opening.textContent = fillTemplate(pageTextsOf().opening.excelTooOld, { lacks: missing.join(" ") });
     return;
   }
   opening.remove();
-  setLanguage(languageFor([Office.context.displayLanguage, ...navigator.languages]));
   const sheet = createOfficeHost(Excel);
   mountPane(document.getElementById("pane")!, { host: sheet, workbook: createWorkbookModel(sheet) });
 });

@@ -21,7 +21,7 @@ export interface PageTexts {
     readonly numbers: Readonly<Record<"trials" | "record" | "squad" | "quantity" | "from" | "unit" | "error" | "freedom" | "low" | "high" | "worthwhile" | "value", string>>;
     readonly settings: Readonly<Record<"unit" | "meaning" | "allowed" | "default" | "source", string>>;
     readonly sessions: Readonly<Record<"notCombined", string>>;
-    readonly charts: Readonly<Record<"title" | "trial" | "noProtocol", string>>;
+    readonly charts: Readonly<Record<"title" | "trial" | "noProtocol" | "left" | "right", string>>;
     readonly coursework: Readonly<Record<"test" | "seed" | "noise" | "faults" | "students" | "version", string>>;
     readonly demo: Readonly<Record<"squad" | "note", string>>;
   };

@@ -3,6 +3,7 @@ import type { Protocol } from "../../src/protocols/Protocol.ts";
 import { seededRandom } from "../../src/synthetic/seededRandom.ts";
 import type { SyntheticOptions } from "../../src/synthetic/SyntheticOptions.ts";
 import { syntheticTrial } from "../../src/synthetic/syntheticTrial.ts";
+import { pageTextsOf } from "../../src/wording/pageTextsOf.ts";
 import type { CellInput } from "../host/SheetHost.ts";
 import type { RecordDraft } from "./record.ts";
 import type { TrialDraft } from "./WorkbookModel.ts";
@@ -13,7 +14,6 @@ import type { TrialDraft } from "./WorkbookModel.ts";
  * Record is invented too, and says so among its settings.
  */
 export const DEMO_DATE = "2026-03-14";
-export const DEMO_SQUAD = "Invented demo squad";
 
 interface DemoAthlete {
   readonly name: string;
@@ -34,7 +34,8 @@ const ATHLETES: readonly DemoAthlete[] = [
 
 /** Rows of the Athletes table. */
 export function demoAthletes(): CellInput[][] {
-  return ATHLETES.map(({ name, mass, stature }) => [name, mass, stature, DEMO_SQUAD, "invented"]);
+  const { squad, note } = pageTextsOf().sheets.demo;
+  return ATHLETES.map(({ name, mass, stature }) => [name, mass, stature, squad, note]);
 }
 
 /** Two people jumped three times in each test, so that errors and limits can be seen; one of them was there on two days before, for the side over sessions. */

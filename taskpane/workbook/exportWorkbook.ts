@@ -1,5 +1,8 @@
 import { resolveMetricName } from "../../src/catalogue/resolveMetricName.ts";
 import { TIMES_MARK, TRACE_MARK } from "../../src/trace/packFormat.ts";
+import { fillTemplate } from "../../src/wording/fillTemplate.ts";
+import { inLanguage } from "../../src/wording/inLanguage.ts";
+import { pageTextsOf } from "../../src/wording/pageTextsOf.ts";
 import type { FileCell, FileChart, FileSheet, FileValue, WorkbookFile } from "../../src/workbook/WorkbookFile.ts";
 import { columnIndex, fixedRange } from "./addresses.ts";
 import { NAME, RESULT_LEAD } from "./sheets.ts";
@@ -39,13 +42,14 @@ function chartSheet(file: WorkbookFile): FileSheet[] {
   if (columns.length === 0) return [];
   const protocols = [...new Set(trials.map((trial) => trial.protocol))];
   const ordered = [...trials].sort((a, b) => protocols.indexOf(a.protocol) - protocols.indexOf(b.protocol));
+  const texts = pageTextsOf().sheets.charts;
   const cells: FileCell[] = [];
   const charts: FileChart[] = [];
   const height = Math.max(ordered.length + 3, CHART.rows + 2);
   columns.forEach((column, block) => {
     const head = block * height;
     const { title, unit } = wordsOf(String(results.cells.find((cell) => cell.row === place.row && cell.column === column)?.value ?? ""));
-    [unit ? `${title}, ${unit}` : title, ...protocols].forEach((text, index) => cells.push({ row: head, column: index, value: text || "no protocol", bold: true }));
+    [unit ? `${title}, ${unit}` : title, ...protocols].forEach((text, index) => cells.push({ row: head, column: index, value: text || texts.noProtocol, bold: true }));
     ordered.forEach(({ athlete, protocol, values }, index) => {
       cells.push({ row: head + 1 + index, column: 0, value: athlete });
       const value = values.get(column);
@@ -54,10 +58,10 @@ function chartSheet(file: WorkbookFile): FileSheet[] {
     const range = (at: number) => fixedRange({ sheet: SHEET, row: head + 1, column: at, rows: ordered.length, columns: 1 });
     charts.push({
       kind: "column",
-      title: `${title}, trials that are not left out`,
-      x: "trial",
+      title: fillTemplate(texts.title, { metric: title }),
+      x: texts.trial,
       y: unit,
-      series: protocols.map((protocol, index) => ({ name: protocol || "no protocol", values: range(1 + index), categories: range(0) })),
+      series: protocols.map((protocol, index) => ({ name: protocol || texts.noProtocol, values: range(1 + index), categories: range(0) })),
       place: { row: head, column: protocols.length + 2, ...CHART },
     });
   });
@@ -108,7 +112,9 @@ function headPlace(file: WorkbookFile): HeadPlace | undefined {
 function wordsOf(name: string): { title: string; unit: string } {
   try {
     const { base, side, unit } = resolveMetricName(name);
-    return { title: side ? `${base.name}, ${side.toLowerCase()}` : base.name, unit };
+    const { left, right } = pageTextsOf().sheets.charts;
+    const metric = inLanguage(base.name);
+    return { title: side ? fillTemplate(side === "Left" ? left : right, { metric }) : metric, unit };
   } catch {
     return { title: name, unit: "" };
   }

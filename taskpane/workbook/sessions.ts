@@ -2,6 +2,9 @@ import { parseProtocol } from "../../src/protocols/parseProtocol.ts";
 import { resolveMetricName } from "../../src/catalogue/resolveMetricName.ts";
 import { instrumentOf, instrumentReason, likeText, type Instrument } from "../../src/sessions/likeText.ts";
 import type { Settings } from "../../src/settings/Settings.ts";
+import { fillTemplate } from "../../src/wording/fillTemplate.ts";
+import { inLanguage } from "../../src/wording/inLanguage.ts";
+import { pageTextsOf } from "../../src/wording/pageTextsOf.ts";
 import type { Applied, CellInput, Edit, SheetHost } from "../host/SheetHost.ts";
 import { cellAddress, columnLetters, dateSerial, sheetPrefix } from "./addresses.ts";
 import { findResults } from "./findParts.ts";
@@ -45,7 +48,7 @@ export async function writeSessions(host: SheetHost, workbook: WorkbookModel): P
   const edits = sessionsEdits(keys, names, results, lastRow, await workbook.settings(), trials.some(({ protocol }) => canonical(protocol) !== protocol));
   const blanks: Edit[] = old ? [{ kind: "cells", sheet: SHEET, row: 0, column: 0, cells: Array.from({ length: old.rows }, () => Array.from({ length: old.columns }, () => "")) }] : [];
   const add: Edit[] = sheets.includes(SHEET) ? [] : [{ kind: "addSheet", sheet: SHEET, rows: Math.max(200, keys.length + 60), columns: LEAD.length + names.length + 10 }];
-  return host.apply([...add, ...blanks, ...edits], { label: "Sessions" });
+  return host.apply([...add, ...blanks, ...edits], { label: "Sessions sheet" });
 }
 
 /** Sessions in the order of athlete, day and protocol. */
@@ -82,7 +85,7 @@ function sessionsEdits(keys: readonly SessionKey[], names: readonly string[], pl
     const own = `(${athletes}=${at(0)})*(${dates}=${at(1)})*(${statedOtherwise ? `IFERROR(LEAP.LIKE_PROTOCOL(${protocols}),${protocols})` : protocols}=${at(2)})`;
     // Results do not say what measured a trial: trials of two instruments are named here and not averaged.
     const mixed = instrumentReason(key.instruments);
-    if (mixed !== undefined) return [key.athlete, dateSerial(key.date), key.protocol, `not combined: ${mixed}`, { formula: `=SUMPRODUCT(${own})` }, ...metrics.map(() => "")];
+    if (mixed !== undefined) return [key.athlete, dateSerial(key.date), key.protocol, fillTemplate(pageTextsOf().sheets.sessions.notCombined, { reason: inLanguage(mixed) }), { formula: `=SUMPRODUCT(${own})` }, ...metrics.map(() => "")];
     return [
       key.athlete,
       dateSerial(key.date),

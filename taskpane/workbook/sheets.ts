@@ -1,5 +1,6 @@
 import { SETTINGS } from "../../src/settings/definitions.ts";
 import { inLanguage } from "../../src/wording/inLanguage.ts";
+import { pageTextsOf } from "../../src/wording/pageTextsOf.ts";
 import { packTrace } from "../../src/trace/packTrace.ts";
 import { packTimes } from "../../src/trace/packTimes.ts";
 import type { CellInput, Edit, RangeRef } from "../host/SheetHost.ts";
@@ -103,15 +104,16 @@ export function resultCells(place: TrialsPlace, trialRow: number, resultRow: num
   return cells;
 }
 
-/** The Settings sheet: id and value are what formulas read (`LeapSettings`); the rest explains. */
+/** The Settings sheet: id and value are what formulas read (`LeapSettings`) and by their heads it is found again; the rest explains. */
 export function settingsEdits(): Edit[] {
-  const head = ["setting", "value", "unit", "what it means", "allowed", "default", "source"];
+  const texts = pageTextsOf().sheets.settings;
+  const head = ["setting", "value", texts.unit, texts.meaning, texts.allowed, texts.default, texts.source];
   const rows: CellInput[][] = SETTINGS.map((setting) => [
     setting.id,
     setting.default,
-    setting.unit ?? "",
+    inLanguage(setting.unit ?? ""),
     `${inLanguage(setting.label)}. ${inLanguage(setting.description)}`,
-    [setting.range ? `${setting.range[0]} to ${setting.range[1]}` : "", ...(setting.options ?? [])].filter(Boolean).join(", "),
+    [setting.range ? inLanguage(`${setting.range[0]} to ${setting.range[1]}`) : "", ...(setting.options ?? [])].filter(Boolean).join(", "),
     setting.default,
     inLanguage(setting.source),
   ]);

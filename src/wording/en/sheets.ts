@@ -31,7 +31,7 @@ export const SHEETS: PageTexts["sheets"] = {
   },
   settings: { unit: "unit", meaning: "what it means", allowed: "allowed", default: "default", source: "source" },
   sessions: { notCombined: "not combined: {reason}" },
-  charts: { title: "{metric}, trials that are not left out", trial: "trial", noProtocol: "no protocol" },
+  charts: { title: "{metric}, trials that are not left out", trial: "trial", noProtocol: "no protocol", left: "{metric}, left", right: "{metric}, right" },
   coursework: { test: "test", seed: "seed", noise: "noise, N", faults: "faults", students: "students", version: "version" },
   demo: { squad: "Invented demo squad", note: "invented" },
 };
