@@ -3,6 +3,9 @@ import type { Phase } from "../protocols/Analysis.ts";
 import type { Test } from "../protocols/Protocol.ts";
 import type { Source } from "../uncertainty/sources.ts";
 
+/** Heads of coursework by which answers and recording are found again in what comes back. */
+export type CourseworkHead = "metric" | "answer" | "time" | "total" | "left" | "right" | "box";
+
 /** The sentences that the pane and the reference show and no cell function gives, of one language. */
 export interface PageTexts {
   readonly phases: Readonly<Record<Phase["name"], string>>;
@@ -22,7 +25,10 @@ export interface PageTexts {
     readonly settings: Readonly<Record<"unit" | "meaning" | "allowed" | "default" | "source", string>>;
     readonly sessions: Readonly<Record<"notCombined", string>>;
     readonly charts: Readonly<Record<"title" | "trial" | "noProtocol" | "left" | "right", string>>;
-    readonly coursework: Readonly<Record<"test" | "seed" | "noise" | "faults" | "students" | "version", string>>;
+    /** What a student gets; `{recording}` is the name of the sheet. */
+    readonly coursework: Readonly<Record<"title" | "student" | "test" | "rate" | "question" | "unit", string>> & { readonly task: readonly string[]; readonly heads: Readonly<Record<CourseworkHead, string>> };
+    readonly key: Readonly<Record<"test" | "seed" | "noise" | "faults" | "students" | "version", string>>;
+    readonly marks: Readonly<Record<"right" | "questions" | "byFunction" | "recording" | "own" | "metric" | "unit" | "answer" | "expected" | "tolerance" | "outcome" | "says", string>>;
     readonly demo: Readonly<Record<"squad" | "note", string>>;
   };
   /** Instead of the pane, where it cannot open. */

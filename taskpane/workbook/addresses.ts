@@ -39,6 +39,17 @@ export function fixedRange(range: RangeRef): string {
   return `${sheetPrefix(range.sheet)}${first}:${last}`;
 }
 
+/** The range of such a text, whichever of its parts are fixed; `undefined` where it names something else. */
+export function rangeFrom(reference: string): RangeRef | undefined {
+  const match = /^=?(?:'((?:[^']|'')+)'|([^'!]+))!\$?([A-Z]+)\$?(\d+)(?::\$?([A-Z]+)\$?(\d+))?$/i.exec(reference);
+  if (!match) {
+    return undefined;
+  }
+  const [, quoted, plain, firstColumn, firstRow, lastColumn = firstColumn, lastRow = firstRow] = match;
+  const [row, column] = [Number(firstRow) - 1, columnIndex(firstColumn!)];
+  return { sheet: quoted?.replaceAll("''", "'") ?? plain!, row, column, rows: Number(lastRow) - row, columns: columnIndex(lastColumn!) - column + 1 };
+}
+
 /** Text of a cell; blank for an error, or where there is no cell. */
 export function cellText(value: CellValue | undefined): string {
   return value === undefined || typeof value === "object" ? "" : String(value);

@@ -4,7 +4,7 @@ import { fillTemplate } from "../../src/wording/fillTemplate.ts";
 import { inLanguage } from "../../src/wording/inLanguage.ts";
 import { pageTextsOf } from "../../src/wording/pageTextsOf.ts";
 import type { FileCell, FileChart, FileSheet, FileValue, WorkbookFile } from "../../src/workbook/WorkbookFile.ts";
-import { columnIndex, fixedRange } from "./addresses.ts";
+import { fixedRange, rangeFrom } from "./addresses.ts";
 import { NAME, RESULT_LEAD } from "./sheets.ts";
 
 /** The first metrics of the head that hold numbers are drawn, this many at most. */
@@ -103,10 +103,8 @@ interface HeadPlace {
 
 /** Where the head of Results stands, from its defined name: `Results!$E$1:$S$1` or `'My results'!$E$1`. */
 function headPlace(file: WorkbookFile): HeadPlace | undefined {
-  const reference = file.names.find(({ name }) => name === NAME.results)?.refersTo ?? "";
-  const match = /^(?:'((?:[^']|'')+)'|([^'!]+))!\$?([A-Z]+)\$?(\d+)(?::\$?([A-Z]+)\$?\d+)?/i.exec(reference);
-  if (!match) return undefined;
-  return { sheet: match[1]?.replaceAll("''", "'") ?? match[2], row: Number(match[4]) - 1, first: columnIndex(match[3]), last: columnIndex(match[5] ?? match[3]) };
+  const range = rangeFrom(file.names.find(({ name }) => name === NAME.results)?.refersTo ?? "");
+  return range && { sheet: range.sheet, row: range.row, first: range.column, last: range.column + range.columns - 1 };
 }
 
 function wordsOf(name: string): { title: string; unit: string } {

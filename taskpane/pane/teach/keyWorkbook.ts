@@ -2,9 +2,13 @@ import type { CourseworkPlan, StudentKey } from "../../../src/coursework/Coursew
 import { KEY_HEAD, keyRows, keysFromRows } from "../../../src/coursework/keyRows.ts";
 import { InputError } from "../../../src/errors.ts";
 import { VERSION } from "../../../src/version.ts";
+import { testName } from "../../../src/wording/testName.ts";
+import { pageTextsOf } from "../../../src/wording/pageTextsOf.ts";
 import type { FileCell, WorkbookFile } from "../../../src/workbook/WorkbookFile.ts";
+import { words } from "../words.ts";
 import { rowsOf } from "./rowsOf.ts";
 
+/** Names of the sheets: the same in every language. */
 const KEY_SHEET = "Key";
 const PLAN_SHEET = "Coursework";
 
@@ -12,7 +16,11 @@ const PLAN_SHEET = "Coursework";
 export function keyWorkbook(keys: readonly StudentKey[], plan: CourseworkPlan): WorkbookFile {
   const rows: readonly (readonly (string | number)[])[] = [KEY_HEAD, ...keyRows(keys)];
   const cells = rows.flatMap((values, row) => values.map((value, column): FileCell => (row === 0 ? { row, column, value, bold: true } : { row, column, value })));
-  const facts: readonly (readonly [string, string | number])[] = [["test", plan.test], ["seed", plan.seed], ["noise, N", plan.noise], ["faults", plan.faults.join(", ")], ["students", plan.students.length], ["version", VERSION]];
+  const texts = pageTextsOf().sheets.key;
+  // In the words of the form in which they were chosen.
+  const facts: readonly (readonly [string, string | number])[] = [
+    [texts.test, testName(plan.test)], [texts.seed, plan.seed], [texts.noise, plan.noise], [texts.faults, plan.faults.map((fault) => words.teach.faultNames[fault]).join(", ")], [texts.students, plan.students.length], [texts.version, VERSION],
+  ];
   const made = facts.flatMap(([name, value], row): FileCell[] => [{ row, column: 0, value: name, bold: true }, { row, column: 1, value }]);
   return {
     sheets: [

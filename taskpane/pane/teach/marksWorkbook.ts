@@ -1,10 +1,16 @@
 import type { MarkedAssignment } from "../../../src/coursework/markAssignment.ts";
+import { pageTextsOf } from "../../../src/wording/pageTextsOf.ts";
 import { recordingSentence } from "../../../src/wording/recordingSentence.ts";
 import type { FileCell, WorkbookFile } from "../../../src/workbook/WorkbookFile.ts";
 import type { Edit } from "../../host/SheetHost.ts";
-import { words } from "../words.ts";
 
 type Rows = readonly (readonly (string | number)[])[];
+
+/** Names of the sheets: the same in every language. */
+const MARKS_SHEET = "Marks";
+const ANSWERS_SHEET = "Answers";
+/** Names of people are found below this head where codes take their place: it is the same in every language too. */
+const STUDENT = "student";
 
 const WIDTHS: readonly { readonly column: number; readonly width: number }[] = [{ column: 0, width: 150 }, { column: 1, width: 190 }, { column: 7, width: 420 }];
 
@@ -37,10 +43,11 @@ export function marksEdits(marked: readonly MarkedAssignment[], sheets: readonly
 }
 
 function tables(marked: readonly MarkedAssignment[]): readonly (readonly [string, Rows])[] {
-  const byStudent: Rows = [words.teach.marksHead, ...marked.map(({ student, right, answers, recording }) => [student, right, answers.length, answers.filter(({ mark }) => mark.byFunction).length, recording === undefined ? "" : recording.outcome === "own" ? words.teach.ownRecording : recordingSentence(recording)])];
+  const texts = pageTextsOf().sheets.marks;
+  const byStudent: Rows = [[STUDENT, texts.right, texts.questions, texts.byFunction, texts.recording], ...marked.map(({ student, right, answers, recording }) => [student, right, answers.length, answers.filter(({ mark }) => mark.byFunction).length, recording === undefined ? "" : recording.outcome === "own" ? texts.own : recordingSentence(recording)])];
   const byAnswer: Rows = [
-    words.teach.answersHead,
+    [STUDENT, texts.metric, texts.unit, texts.answer, texts.expected, texts.tolerance, texts.outcome, texts.says],
     ...marked.flatMap(({ student, answers }) => answers.map(({ key, given, mark }) => [student, key.metric, key.unit, given === undefined || given === null ? "" : typeof given === "number" ? given : String(given), key.value, key.tolerance, mark.outcome, mark.message])),
   ];
-  return [[words.teach.marks, byStudent], [words.teach.answers, byAnswer]];
+  return [[MARKS_SHEET, byStudent], [ANSWERS_SHEET, byAnswer]];
 }
