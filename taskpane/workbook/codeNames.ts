@@ -20,6 +20,9 @@ export interface CodedWorkbook {
 }
 
 const FORMAT = "leapsheet-name-key";
+/** Heads of columns that name people, and recordings. */
+const PEOPLE = ["athlete", "student"];
+const FILES = ["file"];
 /** Letters and digits that nobody confuses when reading them aloud. */
 const ALPHABET = "23456789ABCDEFGHJKMNPQRSTUVWXYZ";
 const CODE_LENGTH = 5;
@@ -50,8 +53,8 @@ export function codeNames(file: WorkbookFile, random: () => number): CodedWorkbo
     for (const name of headed(file, headings)) if (!found.has(name)) found.set(name, code(prefix));
     return found;
   };
-  const people = codes(["athlete", "student"], "P");
-  const files = codes(["file"], "F");
+  const people = codes(PEOPLE, "P");
+  const files = codes(FILES, "F");
   const coded = replaced(file, new Map([...people, ...files]));
   const key: NameKey = { format: FORMAT, version: 1, people: turned(people), files: turned(files) };
   const parts = [...people.keys()].flatMap((name) => name.split(/[^\p{L}\p{N}]+/u)).filter((part) => part.length >= LEAST_PART);
@@ -146,7 +149,7 @@ function replaced(file: WorkbookFile, words: ReadonlyMap<string, string>): Workb
   };
   const table = (given: FileTable): FileTable => ({ ...given, columns: given.columns.map(inText) });
   const sheet = (given: FileSheet): FileSheet => {
-    const named = new Set(given.cells.filter(({ value }) => plain(value) === "athlete" || plain(value) === "file").map(({ column }) => column));
+    const named = new Set(given.cells.filter(({ value }) => [...PEOPLE, ...FILES].includes(plain(value))).map(({ column }) => column));
     return {
       ...given,
       name: sheetNames.get(given.name) ?? given.name,
