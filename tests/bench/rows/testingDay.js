@@ -33,21 +33,23 @@ export default async function testingDay({ folder }) {
     await page.evaluate(() => window.leapsheet.host.settled());
     await page.evaluate(watchFrames);
 
+    // Found and clicked by scripts of the page: the search of the driver would lay out the whole page, in one task.
     await page.locator("#tab-bringIn").click();
+    await page.locator("[data-test=files]").waitFor({ state: "attached" });
     await page.evaluate(() => window.frames.begin());
     const dropped = performance.now();
     await page.locator("[data-test=files]").setInputFiles(places);
-    const write = page.getByRole("button", { name: `Write ${TRIALS} trials` });
-    await write.waitFor();
+    await page.evaluate(appeared, ["button", `Write ${TRIALS} trials`]);
     const read = (performance.now() - dropped) / 1000;
     const reading = await page.evaluate(() => window.frames.end());
-    const fields = page.locator("#leapsheet-view").getByLabel(/^Athlete/);
-    if ((await fields.last().inputValue()) === "") await fields.last().fill("Squad");
+    const athlete = page.locator("#leapsheet-view").getByLabel(/^Athlete/).last();
+    if ((await athlete.inputValue()) === "") await athlete.fill("Squad");
+    await page.waitForTimeout(500);
 
     await page.evaluate(() => window.frames.begin());
     const asked = performance.now();
-    await write.click();
-    await page.getByText(`${TRIALS} trials written`).waitFor();
+    await page.evaluate(clickButton, `Write ${TRIALS} trials`);
+    await page.evaluate(appeared, ["#pane *", `${TRIALS} trials written`]);
     const heights = await page.evaluate(resultsFilled);
     const written = (performance.now() - asked) / 1000;
     const writing = await page.evaluate(() => window.frames.end());
@@ -56,14 +58,15 @@ export default async function testingDay({ folder }) {
     await page.locator("#tab-settings").click();
     await page.waitForTimeout(1000);
     await page.evaluate(() => window.frames.begin());
-    await page.locator("#tab-trials").click();
-    await page.locator("#pane [data-line]").first().waitFor();
-    await page.waitForTimeout(1500);
+    await page.evaluate(() => document.getElementById("tab-trials").click());
+    await page.waitForTimeout(2000);
     const opening = await page.evaluate(() => window.frames.end());
     await page.locator("#pane [data-line]").first().focus();
     await page.evaluate(() => window.frames.begin());
     for (let line = 1; line < TRIALS; line++) await page.keyboard.press("ArrowDown");
     const looking = await page.evaluate(() => window.frames.end());
+    const reached = await page.evaluate(() => [...document.querySelectorAll("#pane [data-line]")].indexOf(document.activeElement));
+    if (reached < TRIALS / 2) throw new Error(`the arrow key came to line ${reached} only`);
 
     await page.locator("#tab-explain").click();
     const explained = await page.evaluate(explainMany, SELECTIONS);
@@ -141,6 +144,16 @@ function watchFrames() {
       return longest;
     },
   };
+}
+
+/** Resolves when an element says this; asked at each frame. */
+async function appeared([selector, text]) {
+  const there = () => [...document.querySelectorAll(selector)].some((element) => element.childElementCount < 3 && element.textContent.trim().startsWith(text));
+  while (!there()) await new Promise((resolve) => requestAnimationFrame(resolve));
+}
+
+function clickButton(text) {
+  [...document.querySelectorAll("button")].find((button) => button.textContent.trim() === text).click();
 }
 
 async function resultsFilled() {
