@@ -159,8 +159,8 @@ export interface PlainMotion {
   readonly displacement: readonly number[];
 }
 
-export function plainMotion(force: PlainForce, bodyWeight: number, from: number, to: number, startVelocity = 0): PlainMotion {
-  const mass = bodyWeight / G;
+export function plainMotion(force: PlainForce, bodyWeight: number, from: number, to: number, startVelocity = 0, gravity = G): PlainMotion {
+  const mass = bodyWeight / gravity;
   const times = force.instants(from, to);
   const velocity = [startVelocity];
   const displacement = [0];
