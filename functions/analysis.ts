@@ -7,6 +7,7 @@ import { formatAdjust } from "../src/protocols/formatAdjust.ts";
 import { formatProtocol } from "../src/protocols/formatProtocol.ts";
 import { readMetric } from "../src/protocols/readMetric.ts";
 import { VERSION } from "../src/version.ts";
+import { inLanguage } from "../src/wording/inLanguage.ts";
 import { analysisFrom } from "./runtime/analyses.ts";
 import { CellError } from "./runtime/CellError.ts";
 import { cellErrorFrom } from "./runtime/cellErrorFrom.ts";
@@ -211,7 +212,7 @@ export function hops(trace: any[][], protocol: any, settings?: any[][], adjust?:
   if (asked.test !== "RH") throw new InputError("not-available", `hops require a repeated hop test (RH), not ${asked.test}`);
   return [
     ["hop", "touchdown", "takeoff", "contactTime", "flightTime", "height", "rsi", "stiffness", "peakForce", "counts", "reason"],
-    ...found.map((hop) => [hop.number, hop.touchdown, hop.takeoff, hop.contactTime, hop.flightTime, hop.height, hop.rsi, hop.stiffness ?? "", hop.peakForce, hop.valid, hop.reason ?? ""]),
+    ...found.map((hop) => [hop.number, hop.touchdown, hop.takeoff, hop.contactTime, hop.flightTime, hop.height, hop.rsi, hop.stiffness ?? "", hop.peakForce, hop.valid, inLanguage(hop.reason ?? "")]),
   ];
 }
 

@@ -9,6 +9,7 @@ import { squadTable as squadTableOf } from "../src/sessions/squadTable.ts";
 import { typicalErrorsFromTrials, type TrialRecord } from "../src/sessions/typicalErrorsFromTrials.ts";
 import { RATIO_METHODS } from "../src/statistics/ratioInterval.ts";
 import { findingSentence } from "../src/wording/findingSentence.ts";
+import { inLanguage } from "../src/wording/inLanguage.ts";
 import { readReactiveStrength as readingOf } from "../src/wording/readings.ts";
 import { columnFrom, combinationFrom, componentFrom } from "./runtime/decisionArguments.ts";
 import { isBlank, isGiven, numberFrom, numbersFrom, optionalNumber, optionalWord, singleFrom, textFrom, type Cell } from "./runtime/cells.ts";
@@ -104,7 +105,7 @@ export function combine(kind: any, first: any[][], second: any[][], third?: any[
       high: combined.high,
       level: combined.interval?.level,
       method: combined.interval?.method,
-      noLimits: combined.noLimits,
+      noLimits: combined.noLimits === undefined ? undefined : inLanguage(combined.noLimits),
     },
     what,
     "table",
@@ -205,7 +206,7 @@ export function follow(dates: any[][], values: any[][], protocols: any[][], typi
     ["date", "value", "protocol", "baseline", "low", "high", "place", "weighted", "protocolChange"],
     ...points.map((point, at) => {
       const i = kept[at];
-      return [isBlank(days[i]) ? "" : (days[i] as Cell), point.value, textFrom(texts[texts.length === 1 ? 0 : i], "protocol") ?? "", point.band?.mean ?? "", point.band?.low ?? "", point.band?.high ?? "", point.place ?? "", point.weighted ?? "", point.protocolChange ?? ""];
+      return [isBlank(days[i]) ? "" : (days[i] as Cell), point.value, textFrom(texts[texts.length === 1 ? 0 : i], "protocol") ?? "", point.band?.mean ?? "", point.band?.low ?? "", point.band?.high ?? "", point.place ?? "", point.weighted ?? "", inLanguage(point.protocolChange ?? "")];
     }),
   ];
 }

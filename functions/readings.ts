@@ -13,6 +13,7 @@ import { RATIO_METHODS, type RatioMethod } from "../src/statistics/ratioInterval
 import { SIDE_RULES, sideRule, type SideRule } from "../src/statistics/sideRule.ts";
 import { smallestWorthwhileChange } from "../src/statistics/smallestWorthwhileChange.ts";
 import { typicalError as typicalErrorOf } from "../src/statistics/typicalError.ts";
+import { inLanguage } from "../src/wording/inLanguage.ts";
 import {
   readAsymmetry as asymmetryReading,
   readArmSwing,
@@ -53,7 +54,7 @@ export function sessionValue(results: any[][], use?: any[][], rule?: any, trials
   const choice = { rule: optionalWord(singleFrom(rule, "rule"), "session value", ["mean", "best"], "mean"), trials: optionalNumber(singleFrom(trials, "trials"), "trials", 3) };
   const direction = optionalWord(singleFrom(better, "better"), "session value", ["higher", "lower"], "higher");
   const { value, sd, u, count, short, single } = sessionValueOf(numbersFrom([kept], "session value"), choice, direction);
-  const note = single ? "single trial" : short ? `${count} of ${choice.trials} trials` : "";
+  const note = inLanguage(single ? "single trial" : short ? `${count} of ${choice.trials} trials` : "");
   return pickWhat({ value, sd, u, count, rule: choice.rule, note }, what, "value");
 }
 

@@ -40,6 +40,26 @@ describe("cell functions in another language", () => {
     for (const sentence of sentences) expect(words(String(sentence))).toEqual([]);
   });
 
+  const hops = (): unknown => {
+    const contactTimes = [0.2, 0.2, 0.34, 0.2, 0.2, 0.2, 0.2];
+    const { trace } = syntheticTrial({ test: "RH", seed: 2, hops: { contactTimes, takeoffVelocities: [2.4, ...contactTimes.map(() => 2.3)] } });
+    return packTrace(trace).map((cell) => [cell]);
+  };
+  test.each<[string, string, () => unknown[]]>([
+    ["why a ratio has no limits", "COMBINE", () => ["EUR", [[0.31]], [[0.3]], null, null, null, null, null, "noLimits"]],
+    ["why a series began anew", "FOLLOW", () => [[[1], [2]], [[30], [31]], [["CMJ arms=hips"], ["CMJ arms=swing"]], null, null, null, null, null]],
+    ["what is to know of a session value", "SESSION_VALUE", () => [[[1]], null, null, null, null, "note"]],
+    ["what is to know of few trials", "SESSION_VALUE", () => [[[1], [2]], null, null, null, null, "note"]],
+    ["why a hop does not count", "HOPS", () => [hops(), "RH", [["hop-contact-limit", 0.25]], null, null]],
+  ])("%s is said in it", (_, name, args) => {
+    const cells = (call(name, ...args()) as unknown[][]).flat();
+    const said = cells.filter((cell) => typeof cell === "string" && cell.includes("\u27e6"));
+    expect(said.length).toBeGreaterThan(0);
+    for (const sentence of said) expect(words(String(sentence))).toEqual([]);
+    // Beside it nothing but ids and protocols.
+    for (const cell of cells) if (typeof cell === "string" && !said.includes(cell)) expect(cell).toMatch(/^(?:[a-zA-Z]*|CMJ arms=\w+)$/);
+  });
+
   test.each([
     ["HEIGHT_FLIGHT", [[[-1]], null]],
     ["METRIC", [[["not a trace"]], "CMJ", "jumpHeight"]],
