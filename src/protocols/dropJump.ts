@@ -3,7 +3,7 @@ import * as formulas from "./formulas.ts";
 import { Kinematics, restAt } from "./Kinematics.ts";
 import { finalStand, landingForces, landingMotion, lowAfterLanding, stabilisation, velocityAtEnd } from "./landing.ts";
 import { extremeForce, forceAt, smallestAt } from "./phaseMetrics.ts";
-import { braking, lowestPoint, propulsion, type Push, takeoffVelocity } from "./pushPhases.ts";
+import { braking, lowestPoint, propulsion, type Push, takeoffVelocity, type Turn } from "./pushPhases.ts";
 import { pinnedWindow } from "./restBefore.ts";
 import type { Trial } from "./Trial.ts";
 import { INTEGRAL, type Quantity, TIMES, WEIGHT } from "./workings.ts";
@@ -318,7 +318,7 @@ function push(trial: Trial, kinematics: Kinematics, touchdown: Crossing, takeoff
   const displacement = kinematics.displacementAt(takeoff.quantity);
   const zLow = work.measured(formulas.lowestDisplacement, kinematics.displacement(low.instant.value), touchdown.quantity, low.instant);
   const zDown = kinematics.displacementAt(touchdown.quantity);
-  const lowest = { ...low, displacement: zLow };
+  const lowest: Turn = { instant: low.instant, velocity: low.velocity, displacement: zLow };
   const pushed: Push = { kinematics, takeoff, velocity: up, displacement };
   work.give(formulas.pushOffDistance, displacement, zLow);
   braking(trial, kinematics, { instant: touchdown.quantity, velocity: vDown, displacement: zDown }, lowest, formulas.brakingTimeDrop);
@@ -420,7 +420,7 @@ function leavingBox(trial: Trial, { force, weighing, steadyUntil, emptyFrom, lea
   const seconds = leave - start / rate;
   const velocity = work.quantity(
     v, INTEGRATED,
-    BODY_WEIGHT, (-(v + g * seconds) / weighing.mean) * bodyWeightUncertainty({ ...weighing, samples }),
+    BODY_WEIGHT, (-(v + g * seconds) / weighing.mean) * bodyWeightUncertainty({ halfDifference: weighing.halfDifference, noise: weighing.noise, samples }),
     NOISE, (g / weighing.mean) * weighing.noise * Math.sqrt(seconds / rate),
     START_VELOCITY, (g * weighing.impulseSd) / weighing.mean,
   );

@@ -81,7 +81,7 @@ function baselineOf(trial: Trial, pull: Pull): Weighing | undefined {
   trial.event("weighingEnd", window.end / rate);
   trial.phase("weighing", window.start / rate, window.end / rate);
   const samples = window.end - window.start;
-  const u = bodyWeightUncertainty({ ...baseline, samples });
+  const u = bodyWeightUncertainty({ halfDifference: baseline.halfDifference, noise: baseline.noise, samples });
   const from = work.exact(window.start / rate);
   const to = work.exact(window.end / rate);
   const force = work.measured(

@@ -15,7 +15,7 @@ export interface Push {
   readonly displacement: Quantity;
 }
 
-/** An instant with the velocity and displacement at it. */
+/** An instant with the velocity and displacement at it. Written out field by field: the engine gives each copy by spreading a layout of its own. */
 export interface Turn {
   readonly instant: Quantity;
   readonly velocity: Quantity;

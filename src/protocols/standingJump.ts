@@ -4,7 +4,7 @@ import { finalStand, landingForces, landingMotion, lowAfterLanding, stabilisatio
 import { extremeForce, forceAt, largestAt, phaseForces, riseQuantity, smallestAt, steepestRise } from "./phaseMetrics.ts";
 import { onsetRuleOf, onsetSample, type Rest, restBefore } from "./restBefore.ts";
 import { Kinematics, restAt } from "./Kinematics.ts";
-import { braking, lowestPoint, propulsion, type Push, takeoffVelocity } from "./pushPhases.ts";
+import { braking, lowestPoint, propulsion, type Push, takeoffVelocity, type Turn } from "./pushPhases.ts";
 import type { Trial } from "./Trial.ts";
 import { INTEGRAL, type Quantity, TIMES, WEIGHT } from "./workings.ts";
 import { valueAt } from "../events/crossing.ts";
@@ -341,13 +341,14 @@ function countermovementPhases(trial: Trial, start: Start, push: Push): void {
   const minimum = extremeForce(trial, formulas.minimumForce, work.exact(start.onset.value), work.exact(low.instant.value), TIMES | WEIGHT, -1);
   if (minimum !== undefined) trial.event("minimumForce", minimum.at / rate);
   unweighting(trial, start.onset, turn, vTurn);
-  braking(trial, kinematics, { instant: turn, velocity: vTurn, displacement: zTurn }, { ...low, displacement: zLow });
+  const lowest: Turn = { instant: low.instant, velocity: low.velocity, displacement: zLow };
+  braking(trial, kinematics, { instant: turn, velocity: vTurn, displacement: zTurn }, lowest);
   const lowForce = forceAt(trial, formulas.forceAtZeroVelocity, low.instant);
   const turnForce = work.measured(formulas.forceAtMinimumVelocity, forceAtTurn(trial, turnTime), turn);
   const brakingTime = work.known("brakingTime");
   if (brakingTime !== undefined && brakingTime.value > 0) work.give(formulas.brakingRfd, lowForce, turnForce, brakingTime);
   stiffness(trial, lowForce, turnForce, zLow);
-  propulsion(trial, push, { ...low, displacement: zLow });
+  propulsion(trial, push, lowest);
 }
 
 /**
