@@ -63,13 +63,8 @@ function flightsOf(profile: LoadProfile, runs: readonly Stretch[], shortest: num
 
 function jumpWindows(profile: LoadProfile, runs: readonly Stretch[], test: Test): readonly TrialWindow[] {
   const { rate } = profile;
-  const flights = flightsOf(profile, runs, SHORTEST_FLIGHT_SECONDS).filter(
-    ({ end }, k, all) => end < profile.force.length || all.length === 1 || k === 0,
-  );
-  const starts = flights.map((flight, k) => {
-    const from = k === 0 ? afterStepOn(runs, flight) : flights[k - 1]!.end;
-    return movementStart(profile, flight.start, from, test);
-  });
+  const flights = flightsOf(profile, runs, SHORTEST_FLIGHT_SECONDS).filter(({ end }, k) => end < profile.force.length || k === 0);
+  const starts = flights.map((flight) => movementStart(profile, flight.start, onPlateFrom(profile, runs, flight, SHORTEST_FLIGHT_SECONDS), test));
   return flights.map((flight, k) => {
     const previous = k === 0 ? 0 : flights[k - 1]!.end / rate;
     const next = flights[k + 1];
@@ -81,10 +76,9 @@ function jumpWindows(profile: LoadProfile, runs: readonly Stretch[], test: Test)
   });
 }
 
-/** Samples after the last empty stretch that is no flight: stepping on the plate. */
-function afterStepOn(runs: readonly Stretch[], flight: Stretch): number {
-  const before = runs.filter(({ end }) => end <= flight.start);
-  return before.length === 0 ? 0 : before[before.length - 1]!.end;
+/** Sample from which somebody has been on the plate before a flight: the last landing or step on it. Without load for less than `shortest` s one only moves down fast. */
+function onPlateFrom({ rate }: LoadProfile, runs: readonly Stretch[], flight: Stretch, shortest: number): number {
+  return runs.filter(({ start, end }) => start < flight.start && (end - start) / rate >= shortest).at(-1)?.end ?? 0;
 }
 
 /** Where the movement before a flight begins, and its weighing window, s. */
@@ -134,21 +128,20 @@ function hopWindows(profile: LoadProfile, runs: readonly Stretch[]): readonly Tr
   const { rate } = profile;
   const series: Stretch[][] = [];
   for (const flight of flightsOf(profile, runs, SHORTEST_HOP_SECONDS)) {
-    const last = series[series.length - 1];
-    const previous = last?.[last.length - 1];
-    if (last !== undefined && previous !== undefined && (flight.start - previous.end) / rate <= LONGEST_HOP_CONTACT_SECONDS) last.push(flight);
+    const last = series.at(-1);
+    if (last !== undefined && (flight.start - last.at(-1)!.end) / rate <= LONGEST_HOP_CONTACT_SECONDS) last.push(flight);
     else series.push([flight]);
   }
   const real = series.filter((flights) => flights.length >= 2);
   return real.map((flights, k) => {
     const first = flights[0]!;
-    const previous = k === 0 ? 0 : real[k - 1]![real[k - 1]!.length - 1]!.end;
-    const begun = movementStart(profile, first.start, Math.max(previous, k === 0 ? afterStepOn(runs, first) : previous), "RH");
+    const previous = k === 0 ? 0 : real[k - 1]!.at(-1)!.end / rate;
+    const begun = movementStart(profile, first.start, onPlateFrom(profile, runs, first, SHORTEST_HOP_SECONDS), "RH");
     const start = begun === undefined ? first.start / rate - UNQUIET_LEAD_SECONDS : Math.min(begun.moving - LEAD_SECONDS, begun.window);
     const next = real[k + 1]?.[0];
-    const landing = flights[flights.length - 1]!.end / rate;
+    const landing = flights.at(-1)!.end / rate;
     const end = Math.min(landing + TAIL_SECONDS, next === undefined ? Infinity : next.start / rate - APART_SECONDS);
-    return bounded(profile, Math.max(previous / rate, start), end, undefined);
+    return bounded(profile, Math.max(previous, start), end, undefined);
   });
 }
 
