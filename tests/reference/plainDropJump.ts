@@ -26,7 +26,7 @@ export interface PlainDropInputs {
     /** Added to the velocity at take-off by flight time, m/s: what a lower landing would take away. */
     | { readonly kind: "flight"; readonly posture: number }
     | { readonly kind: "box"; readonly height: number }
-    /** Velocity at the instant at which the box is left. */
+    /** Velocity at the instant at which the box is left, for a gravity of 1 m/s^2: it is in proportion to that. */
     | { readonly kind: "two plates"; readonly leaving: number; readonly leave: number };
 }
 
@@ -106,7 +106,7 @@ export function plainDropJump(x: PlainDropInputs): Record<string, number> {
 /** Method 3.5, A to D. */
 function touchdownVelocity({ sum, bodyWeight, gravity, touchdown, takeoff, landing, way, stand }: PlainDropInputs): number {
   if (way.kind === "box") return -Math.sqrt(2 * gravity * way.height);
-  if (way.kind === "two plates") return way.leaving - gravity * (touchdown - way.leave);
+  if (way.kind === "two plates") return gravity * (way.leaving - (touchdown - way.leave));
   if (way.kind === "flight") return (gravity * (landing - takeoff)) / 2 + way.posture - (gravity / bodyWeight) * (sum.impulse(touchdown, takeoff) - bodyWeight * (takeoff - touchdown));
   return way.atRest - meanOver(stand!, plainMotion(sum, bodyWeight, touchdown, sum.end, 0, gravity));
 }
@@ -138,28 +138,37 @@ function plainPeaks(sum: PlainForce, sides: readonly PlainForce[], touchdown: nu
 
 /**
  * Velocity at the instant at which the plate under a box is left, m/s: integrated from 30 ms before the force leaves the quiet stand by five SD (method
- * 2.3 a, never before the end of the window it was weighed in); or, for a window that a person set, from its beginning, at rest on average over it.
+ * 2.3 a, never before the end of the window it was weighed in); or, for a window that a person set, from its beginning, at rest on average over it. For
+ * a gravity of 1 m/s^2.
+ *
+ * @param heavier Added to the weight on the box, N.
  */
-export function plainLeaving(box: PlainForce, window: readonly [start: number, end: number], leave: number, byHand: boolean, gravity: number): number {
+export function plainLeaving(box: PlainForce, window: readonly [start: number, end: number], leave: number, byHand: boolean, heavier = 0): number {
   const { samples, rate } = box;
   const [first, last] = window.map((time) => Math.round(time * rate)) as [number, number];
   const standing = samples.slice(first, last);
-  const weight = standing.reduce((sum, f) => sum + f, 0) / standing.length;
+  const weight = standing.reduce((sum, f) => sum + f, 0) / standing.length + heavier;
   const limit = Math.max(1, Math.min(0.05 * weight, 5 * Math.sqrt(standing.reduce((sum, f) => sum + (f - weight) ** 2, 0) / (standing.length - 1))));
   if (byHand) {
-    const motion = plainMotion(box, weight, first / rate, leave, 0, gravity);
+    const motion = plainMotion(box, weight, first / rate, leave, 0, 1);
     return motion.velocity.at(-1)! - meanOver(window, motion);
   }
-  // From the largest departure back to the last ten samples in a row that were within the limit.
+  // Corrections E1: the last instant up to which the force had stayed within 5 % for 0.25 s; from there back to ten samples in a row within the limit, or,
+  // where it is still within, on to the first of ten outside.
+  const within = (from: number, to: number, most: number): boolean => samples.slice(from, to).every((f) => Math.abs(f - weight) <= most);
   let onset = Math.floor(leave * rate);
-  while (!samples.slice(onset - 10, onset).every((f) => Math.abs(f - weight) <= limit)) onset--;
+  while (!within(onset - Math.round(0.25 * rate), onset, 0.05 * weight)) onset--;
+  if (within(onset - 10, onset, limit)) while (!samples.slice(onset, onset + 10).every((f) => Math.abs(f - weight) > limit)) onset++;
+  else while (!within(onset - 10, onset, limit)) onset--;
   const start = Math.max(last, onset - Math.round(0.03 * rate)) / rate;
-  return plainMotion(box, weight, start, leave, 0, gravity).velocity.at(-1)!;
+  return plainMotion(box, weight, start, leave, 0, 1).velocity.at(-1)!;
 }
 
 /** What is known of the inputs: standard uncertainties in the units of the inputs. */
 export interface PlainDropDoubts {
   readonly bodyWeight: number;
+  /** Of the weight on the box, N, with what a newton of it does to the velocity there: two weighings of a person, whose doubts are taken for one. */
+  readonly onBox?: { readonly u: number; readonly perNewton: number };
   readonly zero: number;
   readonly startVelocity: number;
   readonly touchdown: number;
@@ -183,9 +192,10 @@ export function plainDropInfluences(base: PlainDropInputs, doubts: PlainDropDoub
   // By algebra: a landing lower by d lengthens a flight that began with v by d / v, near enough, and takes g d / (2 v) off the velocity by it.
   const speed = (base.gravity * (base.landing - base.takeoff)) / 2;
   const lower = (x: PlainDropInputs, by: number): PlainDropInputs => ({ ...x, posture: x.posture + by / 2, way: x.way.kind === "flight" ? { ...x.way, posture: x.way.posture + (base.gravity * by) / (2 * speed) } : x.way });
-  const started = ({ way }: PlainDropInputs, by: number): PlainDropInputs["way"] => (way.kind === "backward" ? { ...way, atRest: way.atRest + by } : way.kind === "two plates" ? { ...way, leaving: way.leaving + by } : way);
+  const started = ({ way }: PlainDropInputs, by: number): PlainDropInputs["way"] => (way.kind === "backward" ? { ...way, atRest: way.atRest + by } : way.kind === "two plates" ? { ...way, leaving: way.leaving + by / base.gravity } : way);
   return [
     { source: "bodyWeight", u: doubts.bodyWeight, step: 0.05, moved: (x, by) => ({ ...x, bodyWeight: x.bodyWeight + by }) },
+    { source: "bodyWeight", u: doubts.onBox?.u ?? 0, step: 0.05, moved: (x, by) => ({ ...x, way: started(x, by * doubts.onBox!.perNewton) }) },
     { source: "zero", u: doubts.zero, step: 0.05, moved: (x, by) => forces(x, (f) => f - by) },
     { source: "gain", u: doubts.gain, step: 1e-4, moved: (x, by) => forces(x, (f) => f * (1 + by)) },
     { source: "startVelocity", u: doubts.startVelocity, step: 1e-4, moved: (x, by) => ({ ...x, way: started(x, by) }) },

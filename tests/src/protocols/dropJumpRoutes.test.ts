@@ -14,6 +14,16 @@ const MADE: SyntheticOptions = { test: "DJ", seed: 5, mass: 71, leftShare: 0.54,
 const TRACE = syntheticTrace(MADE).trace;
 const asked = (trace: Trace, choices: readonly Choice[] = [], protocol = "DJ drop=0.32", adjust = ""): Analysis => analysed(trace, { protocol, adjust, choices });
 
+/** The window on the box is the tests' own, so that the second opinion knows it. */
+const WINDOW = [0.2, 0.9] as const;
+const BOX = "boxWeighingStart=0.2; boxWeighingEnd=0.9";
+
+/** The plate under the box, its zero taken from after it was left. */
+function boxForce(trace: Trace, leave: number): ReturnType<typeof plainForceOf> {
+  const raw = plainForceOf(trace, ["box"]);
+  return less(raw, meanInside(raw, leave + 0.06, raw.end));
+}
+
 /** The inputs of the second opinion, given the product's instants; the forces with their zero taken from the flight. */
 function inputs(trace: Trace, analysis: Analysis, kind: Way, more: Partial<PlainDropInputs> = {}): PlainDropInputs {
   const at = (name: Parameters<typeof eventAt>[1]): number => eventAt(analysis, name);
@@ -29,9 +39,8 @@ function inputs(trace: Trace, analysis: Analysis, kind: Way, more: Partial<Plain
     if (kind === "backward") return { kind, atRest: 0 };
     if (kind === "flight") return { kind, posture: 0 };
     if (kind === "box") return { kind, height: 0.32 };
-    const raw = plainForceOf(trace, ["box"]);
     const leave = at("stepOff");
-    return { kind, leave, leaving: plainLeaving(less(raw, meanInside(raw, leave + 0.06, raw.end)), [0.2, 0.9], leave, true, G) };
+    return { kind, leave, leaving: plainLeaving(boxForce(trace, leave), WINDOW, leave, true) };
   };
   return { sum, sides: single ? [] : [zeroed(["left"]), zeroed(["right"])], bodyWeight: meanInside(sum, ...stand), gravity: G, touchdown: at("touchdown"), takeoff, landing, posture: 0, stand, way: way(), ...more };
 }
@@ -40,13 +49,39 @@ function inputs(trace: Trace, analysis: Analysis, kind: Way, more: Partial<Plain
 const UNSEEN = /^(weighingSd|bodyWeightUncertainty|flightOffset|nominalDropHeight)$/;
 /** Between two samples the velocity is a straight line there: at touchdown the acceleration grows by 1.7 m/s^2 a sample, so that 0.2 mm/s may be lost. */
 const near = (id: string) => ({ relative: id === "landingLoadingRate" || id === "timeToPeakLandingForce" ? 0.002 : 0.0003, absolute: id === "endVelocity" ? 2e-4 : 3e-5 });
-/** The window on the box is the tests' own, so that the second opinion knows it. */
-const BOX = "boxWeighingStart=0.2; boxWeighingEnd=0.9";
-
 describe("a drop jump and a second opinion agree on every metric, by each way to its velocity", () => {
   test.each(WAYS)("%s", (kind) => {
     const analysis = asked(TRACE, [["drop-velocity", kind]], undefined, BOX);
     expect(differences(analysis, plainDropJump(inputs(TRACE, analysis, kind)), near, (id) => UNSEEN.test(id))).toEqual([]);
     expect(analysis.metrics.size).toBeGreaterThan(70);
   });
+});
+
+test("the velocity on leaving the box is integrated from just before the movement, where no window was set", () => {
+  // Nobody stands still after the landing, so the window on the box is that of the weight.
+  const { trace } = syntheticTrace({ ...MADE, quietAfter: 0.05, seed: 6 });
+  for (const sway of [1, 25]) {
+    // A restless stand: five SD are more than 5 % of the weight.
+    const swaying = sway === 1 ? trace : { ...trace, plates: trace.plates.map(({ role, force }) => ({ role, force: role === "box" ? force.map((f, i) => (f > 300 && i < 1100 ? f + sway * Math.sin(i / 20) : f)) : force })) };
+    const analysis = asked(swaying, sway === 1 ? [] : [["q1-sd-look", 20], ["q1-sd-remove", 20], ["q1-drift", 20]]);
+    const leave = eventAt(analysis, "stepOff");
+    const window = [eventAt(analysis, "weighingStart"), eventAt(analysis, "weighingEnd")] as const;
+    const box = boxForce(swaying, leave);
+    const leaving = G * plainLeaving(box, window, leave, false);
+    const found = analysis.steps.find(({ gives }) => gives === "leavingVelocity")!;
+    expect(Math.abs(found.value / leaving - 1)).toBeLessThan(0.001);
+    expect(analysis.metrics.get("touchdownVelocity")!.value).toBeCloseTo(found.value - G * (eventAt(analysis, "touchdown") - leave), 9);
+    expect(analysis.metrics.get("bodyWeight")!.value).toBeCloseTo(meanInside(box, ...window), 1);
+    // What noise and sway leave open of it: (g / W) noise sqrt(t / rate), and the spread of the impulse of the swaying body over 50 ms means.
+    const part = (source: string): number => analysis.metrics.get("touchdownVelocity")!.budget!.find((one) => one.source === source)!.u;
+    const samples = box.samples.slice(Math.round(window[0] * 1000), Math.round(window[1] * 1000));
+    const mean = samples.reduce((sum, f) => sum + f, 0) / samples.length;
+    const noise = Math.sqrt(samples.slice(1).reduce((sum, f, i) => sum + (f - samples[i]!) ** 2, 0) / (samples.length - 1) / 2);
+    const started = found.inputs.find(({ symbol }) => symbol === "t_0")!.value;
+    expect(part("noise")).toBeCloseTo((G / mean) * noise * Math.sqrt((leave - started) / 1000), 5);
+    let impulse = 0;
+    const impulses = Array.from({ length: samples.length / 50 }, (_, k) => (impulse += samples.slice(50 * k, 50 * k + 50).reduce((sum, f) => sum + f - mean, 0) / 1000));
+    const middle = impulses.reduce((sum, x) => sum + x, 0) / impulses.length;
+    expect(part("startVelocity")).toBeCloseTo((G / mean) * Math.sqrt(impulses.reduce((sum, x) => sum + (x - middle) ** 2, 0) / impulses.length), 5);
+  }
 });
