@@ -22,6 +22,9 @@ setFlagsFromString("--interrupt-budget=600000");
 /** Files handed to a worker at once: large enough to keep it busy, small enough that results keep flowing. */
 const BATCH = 8;
 
+/** Bytes that may wait to be written before the analysis waits for them: rows that come meanwhile are then one write. */
+const WAITING = 2 ** 20;
+
 /**
  * Runs the command.
  *
@@ -55,7 +58,7 @@ async function analyseAll(options: Options): Promise<number> {
     throw new InputError("not-recognised", "analyse requires at least one recording; none was found there");
   }
   refuseOverwriting(files, [options.out, options.samples]);
-  const out = options.out === undefined ? process.stdout : createWriteStream(options.out);
+  const out = options.out === undefined ? process.stdout : createWriteStream(options.out, { highWaterMark: WAITING });
   const writer = (await formatOf(options)).writer();
   const progress = progressLine(files.length);
   let failed = 0;

@@ -17,10 +17,21 @@ export interface NumberTable {
    * @throws {InputError} with line and column where a value is missing or is no number.
    */
   values(indexes: readonly number[]): Float64Array[];
+  /** Most digits that any value of a column is written with, where its values were read and the reader noticed; by index from zero. */
+  written?(index: number): WrittenDigits | undefined;
   /** Name of a row for a message, for instance `line 812`. */
   place(row: number): string;
   /** What was noticed while reading; grows as values are read. */
   readonly warnings: readonly string[];
+}
+
+/** A whole number of so many digits is exact as a double, and so is a product that is less than half off it. */
+export const EXACT_DIGITS = 15;
+
+/** Digits before and after the decimal mark, not fewer than the longest numbers have. */
+export interface WrittenDigits {
+  readonly whole: number;
+  readonly decimals: number;
 }
 
 export interface TableColumn {

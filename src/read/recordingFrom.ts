@@ -6,7 +6,7 @@ import { columnName, type ColumnName } from "./columnNames.ts";
 import { guessForces } from "./guessForces.ts";
 import { headRate, headRows } from "./headRate.ts";
 import { TIME_UNITS, type ColumnRef, type ForceSource, type ImportRecipe, type TimeUnit } from "./ImportRecipe.ts";
-import { columnLabel, type NumberTable } from "./NumberTable.ts";
+import { columnLabel, EXACT_DIGITS, type NumberTable, type WrittenDigits } from "./NumberTable.ts";
 import type { Guess, Guesses, Recording, RecordingColumn } from "./Recording.ts";
 import { rateOf, timeBase, type TimeBase } from "./timeBase.ts";
 
@@ -47,15 +47,15 @@ class TableRecording implements Recording {
   readonly format: Recording["format"];
   readonly fileName: string;
   readonly guesses: Guesses;
-  readonly columns: readonly RecordingColumn[];
   readonly warnings: readonly string[];
-  readonly recipe: ImportRecipe;
   readonly problem: InputError | undefined;
   private readonly whole: Trace | undefined;
-  private known: string | undefined;
+  private knownHash: string | undefined;
+  private knownColumns: readonly RecordingColumn[] | undefined;
+  private knownRecipe: ImportRecipe | undefined;
 
   constructor(
-    table: NumberTable,
+    private readonly table: NumberTable,
     private readonly source: RecordingSource,
     reading: Reading,
   ) {
@@ -68,13 +68,20 @@ class TableRecording implements Recording {
       if (!(error instanceof InputError)) throw error;
       this.problem = error;
     }
-    this.columns = table.columns.map((column, i) => ({ number: i + 1, ...column, preview: table.sample(i) }));
     this.warnings = [...source.warnings, ...reading.warnings, ...new Set(table.warnings)];
-    this.recipe = completeRecipe(this.guesses, table);
   }
 
+  // Whoever reads a folder of files asks for none of these.
   get hash(): string {
-    return (this.known ??= this.source.hash());
+    return (this.knownHash ??= this.source.hash());
+  }
+
+  get columns(): readonly RecordingColumn[] {
+    return (this.knownColumns ??= this.table.columns.map((column, i) => ({ number: i + 1, ...column, preview: this.table.sample(i) })));
+  }
+
+  get recipe(): ImportRecipe {
+    return (this.knownRecipe ??= completeRecipe(this.guesses, this.table));
   }
 
   trace(): Trace {
@@ -161,13 +168,27 @@ class Reading {
     const scale = NEWTONS_PER[this.unit.value ?? "N"];
     const turn = this.invert.value === true;
     const plates: Plate[] = columns.map((values, i) => ({ role: sources[i].role, force: inNewtons(values, scale, turn) }));
-    plates.forEach(({ force }, i) => this.refuseAbsurd(force, sources[i].column));
+    const digits = this.writtenDigits(sources);
+    if (digits === undefined || scale * 10 ** digits.whole > LARGEST_FORCE) plates.forEach(({ force }, i) => this.refuseAbsurd(force, sources[i].column));
     if (plates.every(({ force }) => force.every((value) => value === force[0]))) {
       throw new InputError("out-of-range", `reading requires a force that changes, and ${this.label(sources[0].column)} holds ${columns[0][0]} throughout`);
     }
     if (plates[0].force.length < 3) throw new InputError("wrong-shape", "reading requires at least three lines of numbers");
-    const steps = stepsPerNewton(plates);
+    // What is written in newtons with so many decimals lies on their grid.
+    const steps = stepsPerNewton(plates, digits !== undefined && scale === 1 ? 10 ** digits.decimals : 0);
     return { rate: this.rate.value, plates, start: 0, step: steps > 0 ? 1 / steps : 0, rounding: 0 };
+  }
+
+  /** Most digits of all force columns, where the reader noticed them and the numbers are exact to the last one. */
+  private writtenDigits(sources: readonly ForceSource[]): WrittenDigits | undefined {
+    let [whole, decimals] = [0, 0];
+    for (const { column } of sources) {
+      const digits = this.table.written?.(Number(column) - 1);
+      if (digits === undefined) return undefined;
+      whole = Math.max(whole, digits.whole);
+      decimals = Math.max(decimals, digits.decimals);
+    }
+    return whole + decimals <= EXACT_DIGITS ? { whole, decimals } : undefined;
   }
 
   private refuseAbsurd(force: Float64Array, column: ColumnRef): void {

@@ -22,6 +22,7 @@ export interface TextLayout {
   readonly sure: boolean;
 }
 
+export const DELIMITER_CHARACTERS: Readonly<Record<Delimiter, string>> = { comma: ",", semicolon: ";", tab: "\t", spaces: " ", pipe: "|" };
 const DELIMITER_NAMES: Readonly<Record<Delimiter, string>> = { comma: "a comma", semicolon: "a semicolon", tab: "a tab", spaces: "spaces", pipe: "a vertical bar" };
 /** In order of preference where lines read equally well. */
 const ORDER: readonly Delimiter[] = ["tab", "semicolon", "pipe", "comma", "spaces"];
@@ -29,6 +30,12 @@ const MARKS: readonly DecimalMark[] = [".", ","];
 const HEAD_LINES = 2000;
 const HEAD_BYTES = 4 * 2 ** 20;
 const LONGEST_LINE = 2 ** 20;
+/** A shorter file is looked at from its start, a longer one in some places, each a part of its length. */
+const SHORT_BYTES = 16_384;
+const PLACES = [0.2, 0.4, 0.6, 0.8];
+const LINES_OF_PLACE = 5;
+/** Longer ones are left to those who read them one by one. */
+const LONGEST_PLAIN_NUMBER = 40;
 /** Lines that must follow the first line of numbers and be of its kind, fewer where the file ends. */
 const FOLLOWERS = 5;
 
@@ -41,9 +48,7 @@ const FOLLOWERS = 5;
  * @throws {InputError} `not-recognised` if no delimiter cuts the lines into numbers.
  */
 export function textLayout(bytes: Uint8Array, recipe: ImportRecipe = {}): TextLayout {
-  const lines = spreadLines(bytes);
-  const best = bestReading(lines, recipe);
-  const reading = settleSingleColumn(lines, best, bytes, recipe);
+  const reading = plainReading(bytes, recipe) ?? readingOfLines(spreadLines(bytes), bytes, recipe);
   const { head, dataStart } = findHead(bytes, reading, recipe.headerLines);
   refuseDoubleComma(reading, head, bytes, dataStart);
   return {
@@ -88,8 +93,6 @@ export function splitLine(line: string, delimiter: Delimiter, quoted: boolean): 
   return delimiter === "spaces" ? fields.filter((text) => text !== "") : fields;
 }
 
-export const DELIMITER_CHARACTERS: Readonly<Record<Delimiter, string>> = { comma: ",", semicolon: ";", tab: "\t", spaces: " ", pipe: "|" };
-
 interface Reading {
   delimiter: Delimiter;
   decimal: DecimalMark;
@@ -106,14 +109,84 @@ interface Reading {
   sure: boolean;
 }
 
+/**
+ * The reading of a longer file in whose spread lines stands nothing but plain numbers and one delimiter, three fields or more: what
+ * `readingOfLines` gives for it too, without a text of any line.
+ */
+function plainReading(bytes: Uint8Array, recipe: ImportRecipe): Reading | undefined {
+  if (recipe.delimiter || recipe.decimal || bytes.length < SHORT_BYTES) return undefined;
+  let found: PlainDelimiter | undefined;
+  let fields = 0;
+  let lines = 0;
+  for (const place of PLACES) {
+    let at = lineEnd(bytes, Math.floor(place * bytes.length)) + 1;
+    for (let n = 0; n < LINES_OF_PLACE && at < bytes.length; n++) {
+      const end = lineEnd(bytes, at);
+      if (end - at > LONGEST_LINE) return undefined;
+      found ??= firstDelimiter(bytes, at, end);
+      if (found === undefined) return undefined;
+      const count = plainFields(bytes, at, end, found.code);
+      if (count < 3 || count > MAX_COLUMNS || (lines > 0 && count !== fields)) return undefined;
+      fields = count;
+      lines++;
+      at = end + 1;
+    }
+  }
+  if (found === undefined) return undefined;
+  return { delimiter: found.delimiter, decimal: ".", quoted: false, fields, wholeLines: lines, mostlyLines: lines, numbers: fields, texts: 0, sure: true };
+}
+
+interface PlainDelimiter {
+  readonly delimiter: Delimiter;
+  readonly code: number;
+}
+
+/** Those that are no blank: blanks may also stand beside another one. */
+const PLAIN_DELIMITERS: readonly PlainDelimiter[] = (["comma", "semicolon", "tab", "pipe"] as const).map((delimiter) => ({ delimiter, code: DELIMITER_CHARACTERS[delimiter].charCodeAt(0) }));
+
+function firstDelimiter(bytes: Uint8Array, start: number, end: number): PlainDelimiter | undefined {
+  for (let at = start; at < end; at++) {
+    const byte = bytes[at];
+    if (byte >= 48 && byte <= 57) continue;
+    const found = PLAIN_DELIMITERS.find(({ code }) => code === byte);
+    if (found !== undefined) return found;
+  }
+  return undefined;
+}
+
+/** Fields of a line each of which is digits, perhaps with a minus before and a point and more digits behind; zero where one is anything else. */
+function plainFields(bytes: Uint8Array, start: number, end: number, delimiter: number): number {
+  let at = start;
+  for (let fields = 1; ; fields++) {
+    const field = at;
+    if (bytes[at] === 45) at++;
+    let digits = at;
+    while (at < end && bytes[at] >= 48 && bytes[at] <= 57) at++;
+    if (at === digits) return 0;
+    if (at < end && bytes[at] === 46) {
+      digits = ++at;
+      while (at < end && bytes[at] >= 48 && bytes[at] <= 57) at++;
+      if (at === digits) return 0;
+    }
+    if (at - field > LONGEST_PLAIN_NUMBER) return 0;
+    if (at === end || (at === end - 1 && bytes[at] === 13)) return fields;
+    if (bytes[at] !== delimiter) return 0;
+    at++;
+  }
+}
+
+function readingOfLines(lines: readonly string[], bytes: Uint8Array, recipe: ImportRecipe): Reading {
+  return settleSingleColumn(lines, bestReading(lines, recipe), bytes, recipe);
+}
+
 /** Up to 60 lines of a short file; of a longer one lines from four places in it. */
 function spreadLines(bytes: Uint8Array): string[] {
   const lines: string[] = [];
-  const places = bytes.length < 16_384 ? [0] : [0.2, 0.4, 0.6, 0.8];
+  const places = bytes.length < SHORT_BYTES ? [0] : PLACES;
   for (const place of places) {
     let at = Math.floor(place * bytes.length);
     if (place > 0) at = lineEnd(bytes, at) + 1;
-    for (let n = 0; n < (place > 0 ? 5 : 4000) && at < bytes.length; n++) {
+    for (let n = 0; n < (place > 0 ? LINES_OF_PLACE : 4000) && at < bytes.length; n++) {
       const end = lineEnd(bytes, at);
       if (end - at <= LONGEST_LINE) {
         const line = textOf(bytes, at, end).replace(/\r/g, "");
@@ -255,14 +328,15 @@ function refuseDoubleComma(reading: Reading, head: readonly string[], bytes: Uin
 
 function findHead(bytes: Uint8Array, reading: Reading, known: number | undefined): { head: string[]; dataStart: number } {
   const head: string[] = [];
-  const isData = (line: string) => isDataLine(line, reading);
+  const code = DELIMITER_CHARACTERS[reading.delimiter].charCodeAt(0);
+  const mayBePlain = reading.decimal === "." && !reading.quoted;
+  const isData = (start: number, end: number) => (mayBePlain && plainFields(bytes, start, end, code) === reading.fields) || isDataLine(lineOf(bytes, start, end), reading);
   const limit = known ?? HEAD_LINES;
   let at = 0;
   while (head.length < limit && at < bytes.length && at < HEAD_BYTES) {
     const end = lineEnd(bytes, at);
-    const line = textOf(bytes, at, Math.min(end, at + LONGEST_LINE)).replace(/\r/g, "");
-    if (known === undefined && isData(line) && followersAreData(bytes, end + 1, isData)) return { head, dataStart: at };
-    head.push(line);
+    if (known === undefined && isData(at, end) && followersAreData(bytes, end + 1, isData)) return { head, dataStart: at };
+    head.push(lineOf(bytes, at, end));
     at = end + 1;
   }
   if (known !== undefined && at < bytes.length) return { head, dataStart: at };
@@ -270,6 +344,10 @@ function findHead(bytes: Uint8Array, reading: Reading, known: number | undefined
     "not-recognised",
     known === undefined ? `reading requires lines of numbers within the first ${HEAD_LINES} lines` : `reading requires lines of numbers after the ${known} header lines`,
   );
+}
+
+function lineOf(bytes: Uint8Array, start: number, end: number): string {
+  return textOf(bytes, start, Math.min(end, start + LONGEST_LINE)).replace(/\r/g, "");
 }
 
 /**
@@ -290,16 +368,16 @@ function isDataLine(line: string, reading: Reading): boolean {
 }
 
 /** Most of the next lines: one faulty line must not push the head down. */
-function followersAreData(bytes: Uint8Array, from: number, isData: (line: string) => boolean): boolean {
+function followersAreData(bytes: Uint8Array, from: number, isData: (start: number, end: number) => boolean): boolean {
   let at = from;
   let seen = 0;
   let data = 0;
   while (seen < FOLLOWERS && at < bytes.length) {
     const end = lineEnd(bytes, at);
-    const line = textOf(bytes, at, Math.min(end, at + LONGEST_LINE)).replace(/\r/g, "");
-    if (line.trim() !== "") {
+    const holds = isData(at, end);
+    if (holds || lineOf(bytes, at, end).trim() !== "") {
       seen++;
-      if (isData(line)) data++;
+      if (holds) data++;
     }
     at = end + 1;
   }

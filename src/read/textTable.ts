@@ -1,7 +1,7 @@
 import { InputError } from "../errors.ts";
 import { textHead } from "./textHead.ts";
 import { MAX_SAMPLES } from "./limits.ts";
-import { columnLabel, type ColumnMemory, type NumberTable, type TableColumn } from "./NumberTable.ts";
+import { columnLabel, EXACT_DIGITS, type ColumnMemory, type NumberTable, type TableColumn, type WrittenDigits } from "./NumberTable.ts";
 import { numberInBytes } from "./numberInBytes.ts";
 import { isNumberText } from "./isNumberText.ts";
 import { DELIMITER_CHARACTERS, lineEnd, splitLine, type TextLayout } from "./textLayout.ts";
@@ -9,8 +9,23 @@ import { textOf } from "./textBytes.ts";
 
 const SAMPLE_ROWS = 120;
 const POWERS = Float64Array.from({ length: 10 }, (_, i) => Number(`1e${i}`));
-/** Looked at in three places to tell how long lines are. */
-const PROBE_BYTES = 2048;
+/** Digits read at once, as bytes of a whole number of 32 bits: the first one lowest. */
+const WORD = 4;
+/** Bytes of the longest number that is read so, and of what is looked at behind it. */
+const LONGEST_BY_WORDS = 3 * WORD + 2;
+/** Turns "0" to "9" into 0 to 9, in each byte. */
+const ZEROS = 0x30303030;
+/** A byte is a digit, 0 to 9, where neither it nor it and six have one of these bits. */
+const SIX = 0x06060606;
+const NO_DIGIT = 0xf0f0f0f0 | 0;
+/** By the number of decimals: how far the first four move so that zeros stand before fewer digits, */
+const FRONT_SHIFT = Int32Array.of(0, 24, 16, 8, 0, 0, 0, 0, 0);
+/** where the last four begin behind the mark, */
+const BACK_AT = Int32Array.of(1, 1, 1, 1, 1, 2, 3, 4, 5);
+/** which of them are not among the first four, */
+const BACK_MASK = Int32Array.of(0, 0, 0, 0, 0, 0xff000000, 0xffff0000, 0xffffff00, -1);
+/** and by how much the first four are worth more. */
+const BACK_SCALE = Int32Array.of(1, 1, 1, 1, 1, 10, 100, 1000, 10_000);
 /** Lines and bytes looked at after a faulty line to tell whether the table has ended. */
 const LOOK_AHEAD = 2000;
 const LOOK_AHEAD_BYTES = 4 * 2 ** 20;
@@ -30,6 +45,7 @@ export function textTable(bytes: Uint8Array, layout: TextLayout, memory: ColumnM
   const columns = textHead(layout);
   const sample = sampleFields(bytes, layout);
   const numbers = new Map<number, Float64Array>();
+  const written = new Map<number, WrittenDigits | undefined>();
   const decimal = layout.decimal.charCodeAt(0);
   return {
     columns,
@@ -55,7 +71,13 @@ export function textTable(bytes: Uint8Array, layout: TextLayout, memory: ColumnM
       }
       return most;
     },
-    values: (indexes) => new ColumnReader(bytes, layout, columns, indexes, warnings, memory).read(),
+    values(indexes) {
+      const reader = new ColumnReader(bytes, layout, columns, indexes, warnings, memory, likelyLines(bytes, layout, sample));
+      const values = reader.read();
+      indexes.forEach((index, slot) => written.set(index, reader.written(slot)));
+      return values;
+    },
+    written: (index) => written.get(index),
     place: (row) => `line ${layout.head.length + row + 1}`,
   };
 }
@@ -78,6 +100,9 @@ const OWN_MEMORY: ColumnMemory = { column: (length) => new Float64Array(length) 
 /** Where the fields of the sampled lines stand; row by row, as many as a line has fields. */
 interface Sample {
   readonly rows: number;
+  /** Lines looked at, and their bytes with the ends of lines. */
+  readonly lines: number;
+  readonly bytes: number;
   readonly starts: Int32Array;
   readonly ends: Int32Array;
 }
@@ -90,14 +115,18 @@ function sampleFields(bytes: Uint8Array, layout: TextLayout): Sample {
   const length = bytes.length - layout.dataStart;
   let rows = 0;
   let next = layout.dataStart;
+  let lines = 0;
+  let seen = 0;
   for (let n = 0; n < SAMPLE_ROWS && next < bytes.length; n++) {
     const wanted = layout.dataStart + Math.floor((n * length) / SAMPLE_ROWS);
     if (wanted > next) next = lineEnd(bytes, wanted - 1) + 1;
     const end = lineEnd(bytes, next);
     if (cutFields(bytes, next, end, layout, starts, ends, rows * fields)) rows++;
+    lines++;
+    seen += end + 1 - next;
     next = end + 1;
   }
-  return { rows, starts, ends };
+  return { rows, lines, bytes: seen, starts, ends };
 }
 
 /** Notes where the fields of a line begin and end; false where it has too few. */
@@ -125,7 +154,6 @@ function cutFields(bytes: Uint8Array, start: number, end: number, layout: TextLa
 /** One pass over the bytes for the wanted columns. */
 class ColumnReader {
   private out: Float64Array[];
-  private capacity: number;
   /** Which output a field goes to, or -1. */
   private readonly slots: Int32Array;
   private readonly last: number;
@@ -133,6 +161,14 @@ class ColumnReader {
   private readonly delimiter: number;
   private rows = 0;
   private line: number;
+  /** The bytes for reading four at once. */
+  private readonly words: DataView;
+  /** Decimals of the last number of a column, of which the next one has likely as many; zero where that does not pay. */
+  private readonly usual: Int32Array;
+  /** Most digits yet in each column. */
+  private readonly wholeDigits: Int32Array;
+  private readonly decimals: Int32Array;
+  private allPlain = true;
   private shortRows = 0;
   private firstShort = 0;
 
@@ -143,6 +179,7 @@ class ColumnReader {
     indexes: readonly number[],
     private readonly warnings: string[],
     private readonly memory: ColumnMemory,
+    private capacity: number,
   ) {
     this.slots = new Int32Array(layout.fields).fill(-1);
     indexes.forEach((index, slot) => (this.slots[index] = slot));
@@ -150,8 +187,16 @@ class ColumnReader {
     this.decimal = layout.decimal.charCodeAt(0);
     this.delimiter = DELIMITER_CHARACTERS[layout.delimiter].charCodeAt(0);
     this.line = layout.head.length + 1;
-    this.capacity = Math.min(likelyLines(bytes, layout.dataStart), MAX_SAMPLES + 1);
-    this.out = indexes.map(() => memory.column(this.capacity));
+    this.out = indexes.map(() => memory.column(capacity));
+    this.words = new DataView(bytes.buffer, bytes.byteOffset, bytes.length);
+    this.usual = new Int32Array(indexes.length);
+    this.wholeDigits = new Int32Array(indexes.length).fill(WORD);
+    this.decimals = new Int32Array(indexes.length);
+  }
+
+  /** Most digits of the numbers of a column, after `read`; undefined where some line had to be read in the slow way. */
+  written(slot: number): WrittenDigits | undefined {
+    return this.allPlain ? { whole: this.wholeDigits[slot], decimals: this.decimals[slot] } : undefined;
   }
 
   read(): Float64Array[] {
@@ -161,6 +206,7 @@ class ColumnReader {
       if (!this.layout.quoted) at = this.readPlainLines(at);
       if (at >= bytes.length) break;
       if (this.rows === this.capacity) this.makeRoom();
+      this.allPlain = false;
       const next = this.readLine(at);
       if (next < 0) break;
       at = next;
@@ -199,44 +245,53 @@ class ColumnReader {
   }
 
   private readStretch(start: number, most: number): number {
-    const { bytes, delimiter, decimal, slots, out, last } = this;
+    const { bytes, words, delimiter, decimal, slots, out, last, usual } = this;
     const { fields } = this.layout;
     const length = bytes.length;
+    const safe = length - LONGEST_BY_WORDS;
+    const mark = decimal ^ 48;
     let { rows } = this;
     let lineStart = start;
     lines: for (let at = start; at < length && rows < most; lineStart = at) {
       for (let field = 0; field < fields; field++) {
         const slot = field <= last ? slots[field] : -1;
-        if (slot >= 0) {
-          const negative = bytes[at] === 45;
-          if (negative) at++;
-          // Whole numbers of 32 bits are the fastest there are; nine digits always fit one.
-          const first = at;
-          let whole = 0;
-          let digit = bytes[at] - 48;
-          while (digit >= 0 && digit <= 9) {
-            whole = (whole * 10 + digit) | 0;
-            digit = bytes[++at] - 48;
-          }
-          const wholeDigits = at - first;
-          if (wholeDigits === 0 || wholeDigits > 9) break lines;
-          let value = whole;
-          if (bytes[at] === decimal) {
-            const mark = at;
-            let part = 0;
-            digit = bytes[++at] - 48;
-            while (digit >= 0 && digit <= 9) {
-              part = (part * 10 + digit) | 0;
-              digit = bytes[++at] - 48;
-            }
-            const decimals = at - mark - 1;
-            if (decimals === 0 || decimals > 9 || wholeDigits + decimals > 15) break lines;
-            value = (whole * POWERS[decimals] + part) / POWERS[decimals];
-          }
-          out[slot][rows] = negative ? -value : value;
-        } else {
+        if (slot < 0) {
           let byte = bytes[at];
           while (byte !== delimiter && byte !== 10 && byte !== 13 && at < length) byte = bytes[++at];
+        } else {
+          const decimals = usual[slot];
+          let next = at;
+          if (decimals > 0 && at < safe) {
+            // One to four digits, the mark, and as many decimals as in the line before: three times four bytes.
+            const first = words.getInt32(at, true) ^ ZEROS;
+            let digits = first;
+            let whole = 0;
+            let point = at + 4;
+            if (((first >> 8) & 255) === mark) {
+              digits = whole = first & 255;
+              point = at + 1;
+            } else if (((first >> 16) & 255) === mark) {
+              digits = first & 0xffff;
+              whole = (Math.imul(first & 255, 10) + (digits >> 8)) | 0;
+              point = at + 2;
+            } else if (first >>> 24 === mark) {
+              digits = first & 0xffffff;
+              whole = (Math.imul(first & 255, 100) + Math.imul((first >> 8) & 255, 10) + (digits >> 16)) | 0;
+              point = at + 3;
+            } else whole = fourDigits(first);
+            const front = (words.getInt32(point + 1, true) ^ ZEROS) << FRONT_SHIFT[decimals];
+            const back = (words.getInt32(point + BACK_AT[decimals], true) ^ ZEROS) & BACK_MASK[decimals];
+            const after = bytes[point + decimals + 1];
+            if (bytes[point] === decimal && ((digits | (digits + SIX) | front | (front + SIX) | back | (back + SIX)) & NO_DIGIT) === 0 && (after === delimiter || after === 10 || after === 13)) {
+              const scale = POWERS[decimals];
+              const part = (Math.imul(fourDigits(front), BACK_SCALE[decimals]) + fourDigits(back)) | 0;
+              out[slot][rows] = (whole * scale + part) / scale;
+              next = point + decimals + 1;
+            }
+          }
+          if (next === at) next = this.readPlainNumber(at, slot, rows);
+          if (next < 0) break lines;
+          at = next;
         }
         if (field + 1 < fields) {
           if (bytes[at] !== delimiter) break lines;
@@ -251,6 +306,43 @@ class ColumnReader {
     this.line += rows - this.rows;
     this.rows = rows;
     return lineStart;
+  }
+
+  /** Reads a number of at most nine digits before and nine after the mark, with nothing around it; gives the byte after it, or -1 where there stands something else. */
+  private readPlainNumber(start: number, slot: number, row: number): number {
+    const { bytes, decimal } = this;
+    let at = start;
+    const negative = bytes[at] === 45;
+    if (negative) at++;
+    // Whole numbers of 32 bits are the fastest there are; nine digits always fit one.
+    const first = at;
+    let whole = 0;
+    let digit = bytes[at] - 48;
+    while (digit >= 0 && digit <= 9) {
+      whole = (whole * 10 + digit) | 0;
+      digit = bytes[++at] - 48;
+    }
+    const wholeDigits = at - first;
+    if (wholeDigits === 0 || wholeDigits > 9) return -1;
+    let value = whole;
+    let decimals = 0;
+    if (bytes[at] === decimal) {
+      const mark = at;
+      let part = 0;
+      digit = bytes[++at] - 48;
+      while (digit >= 0 && digit <= 9) {
+        part = (part * 10 + digit) | 0;
+        digit = bytes[++at] - 48;
+      }
+      decimals = at - mark - 1;
+      if (decimals === 0 || decimals > 9 || wholeDigits + decimals > EXACT_DIGITS) return -1;
+      value = (whole * POWERS[decimals] + part) / POWERS[decimals];
+    }
+    this.usual[slot] = decimals > 2 * WORD ? 0 : decimals;
+    if (wholeDigits > this.wholeDigits[slot]) this.wholeDigits[slot] = wholeDigits;
+    if (decimals > this.decimals[slot]) this.decimals[slot] = decimals;
+    this.out[slot][row] = negative ? -value : value;
+    return at;
   }
 
   /** Reads one line into the next row; gives the start of the line after it, or -1 where the table ends. */
@@ -377,25 +469,18 @@ class ColumnReader {
   }
 }
 
+/** The number of four digits, two by two and then both pairs. */
+function fourDigits(digits: number): number {
+  const pairs = (Math.imul(digits, 10) + (digits >>> 8)) & 0x00ff00ff;
+  return (Math.imul(pairs, 100) + (pairs >>> 16)) & 0xffff;
+}
+
 function isBlank(bytes: Uint8Array, start: number, end: number): boolean {
   for (let i = start; i < end; i++) if (bytes[i] > 32) return false;
   return true;
 }
 
-/** Lines that are likely to follow, a few more rather than fewer, from the length of lines at the start, in the middle and at the end. */
-function likelyLines(bytes: Uint8Array, from: number): number {
-  const length = bytes.length - from;
-  if (length <= 0) return 1;
-  const probe = Math.min(PROBE_BYTES, length);
-  let ends = 0;
-  for (const start of [from, from + ((length - probe) >> 1), bytes.length - probe]) {
-    let feeds = 0;
-    let returns = 0;
-    for (let at = start; at < start + probe; at++) {
-      if (bytes[at] === 10) feeds++;
-      else if (bytes[at] === 13) returns++;
-    }
-    ends += Math.max(feeds, returns);
-  }
-  return Math.ceil((1.02 * ends * length) / (3 * probe)) + 16;
+/** Lines of numbers that are likely, a few more rather than fewer, from the length of those in the sample. */
+function likelyLines(bytes: Uint8Array, layout: TextLayout, sample: Sample): number {
+  return Math.min(Math.ceil((1.02 * sample.lines * (bytes.length - layout.dataStart)) / Math.max(1, sample.bytes)) + 16, MAX_SAMPLES + 1);
 }

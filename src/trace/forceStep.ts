@@ -10,10 +10,11 @@ const STEPS_PER_NEWTON = [1, 2, 4, 5, 10, 20, 40, 50, 100, 200, 400, 500, 1000, 
  * number divided by 100.
  *
  * @param plates Plates of a trace, N.
+ * @param known Steps in one newton of a grid on which they are known to lie, 1/N; zero where none is known.
  * @returns Steps in one newton, 1/N; zero where the forces lie on none of the grids.
  */
-export function stepsPerNewton(plates: readonly Plate[]): number {
-  for (const steps of STEPS_PER_NEWTON) if (liesOnGrid(plates, steps)) return steps;
+export function stepsPerNewton(plates: readonly Plate[], known = 0): number {
+  for (const steps of STEPS_PER_NEWTON) if (steps === known || liesOnGrid(plates, steps)) return steps;
   return 0;
 }
 

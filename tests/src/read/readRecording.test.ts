@@ -3,6 +3,7 @@ import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { readRecording } from "../../../src/read/readRecording.ts";
 import type { ImportRecipe } from "../../../src/read/ImportRecipe.ts";
+import { stepsPerNewton } from "../../../src/trace/forceStep.ts";
 import type { Guess } from "../../../src/read/Recording.ts";
 
 /**
@@ -86,5 +87,25 @@ describe("readRecording", () => {
     const column = readRecording(bytes, file).columns[4];
     expect(column).toMatchObject({ number: 5, name: "Fz", group: "One - Force", unit: "N" });
     expect(Math.min(...column.preview)).toBeLessThan(-1000);
+  });
+});
+
+describe("what the digits of a column tell is what a look at every value tells", () => {
+  const text = (force: (i: number) => string) => new TextEncoder().encode(`time,left,right\n${Array.from({ length: 600 }, (_, i) => `${(i / 1000).toFixed(3)},${force(i)},${(400.5 + (i % 9)).toFixed(2)}`).join("\n")}\n`);
+
+  test.each([
+    ["six decimals", (i: number) => (350 + i / 7).toFixed(6)],
+    ["two decimals, all of them halves", (i: number) => (350 + i / 2).toFixed(2)],
+    ["seven decimals, finer than any grid", (i: number) => (350 + i / 7).toFixed(7)],
+    ["nine digits and six decimals together", (i: number) => (i === 9 ? "000001234.500000" : (350 + i / 7).toFixed(6))],
+    ["an exponent among them", (i: number) => (i === 9 ? "3.5e2" : (350 + i / 4).toFixed(3))],
+  ])("%s", (_what, force) => {
+    const { step, plates } = readRecording(text(force), "a.csv").trace();
+    const steps = stepsPerNewton(plates);
+    expect(step).toBe(steps === 0 ? 0 : 1 / steps);
+  });
+
+  test("a force that nobody can exert is refused, with its line", () => {
+    expect(() => readRecording(text((i) => (i === 75 ? "10000001.5" : (350 + i / 7).toFixed(1))), "a.csv").trace()).toThrow("line 77, column 2");
   });
 });

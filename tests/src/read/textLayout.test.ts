@@ -37,4 +37,25 @@ describe("textLayout", () => {
     const layout = textLayout(bytesOf(`x\n${rows((i) => `${i};700`)}`), { delimiter: "semicolon", headerLines: 3 });
     expect([layout.head.length, layout.whyDelimiter]).toEqual([3, "as you said"]);
   });
+
+  // Of a longer file lines from four places are looked at, and where all are plain without cutting them into texts; a shorter one of the same lines takes the other way.
+  test.each([
+    ["commas", ",", (i: number) => `${(i / 1000).toFixed(3)},${600 + i}.25,-${i}.5`],
+    ["commas between whole numbers", ",", (i: number) => `${i},${600 + i},${i % 7}`],
+    ["semicolons", ";", (i: number) => `${i}.0;${600 + i}.25;-3`],
+    ["semicolons and decimal commas", ";", (i: number) => `${i},0;${600 + i},25;-3,5`],
+    ["tabs", "\t", (i: number) => `${i}\t600.25\t-3.5\t0`],
+    ["bars", "|", (i: number) => `${i}|600.25|-3.5`],
+    ["commas and blanks", ",", (i: number) => `${i}, 600.25, -3.5`],
+    ["commas, with exponents", ",", (i: number) => `${i}e0,600.25,-3.5`],
+    ["commas, with a text", ",", (i: number) => `${i},good,600.25,-3.5`],
+    ["two columns of whole numbers", ",", (i: number) => `${600 + i},${i}`],
+  ] as const)("reads a long file as a short one: %s", (_what, delimiter, row) => {
+    for (const end of ["\n", "\r\n", "\r"]) {
+      const text = (lines: number) => bytesOf(["device 7", `time${delimiter}left${delimiter}right`, ...Array.from({ length: lines }, (_, i) => row(i + 100))].join(end) + end);
+      const long = text(4000);
+      expect(long.length).toBeGreaterThan(20_000);
+      expect(textLayout(long)).toEqual(textLayout(text(60)));
+    }
+  });
 });

@@ -10,3 +10,8 @@ test("stepsPerNewton finds the coarsest grid on which all values lie", () => {
   expect(stepsPerNewton(plate(392.891296))).toBe(1_000_000);
   expect(stepsPerNewton(plate(Math.PI))).toBe(0);
 });
+
+test("a grid that is known spares the look at every value, and a coarser one still wins", () => {
+  expect(stepsPerNewton(plate(633.21, 628.46), 100)).toBe(100);
+  expect(stepsPerNewton(plate(633.5, 628), 100)).toBe(2);
+});
