@@ -174,6 +174,21 @@ describe("an extreme of a phase", () => {
     expect(value(made, "peakForceRight")).toBe(0);
   });
 
+  test("of a side at an end between samples has the share of the sum that it had at the nearest sample inside", () => {
+    // Shares of the left plate: 50, 50, 60, 70, 80, 10 per cent. The sum is 400 N at 0.25 s and 700 N at 0.45 s; inside lie the samples at 0.3 and 0.4 s.
+    const sum = [100, 300, 500, 300, 600, 800];
+    const share = [0.5, 0.5, 0.6, 0.7, 0.8, 0.1];
+    const made = trialOf(traceOf({ left: sum.map((f, i) => f * share[i]!), right: sum.map((f, i) => f * (1 - share[i]!)) }, RATE), { protocol: "CMJ" });
+    extremeForce(made, formulas.peakForce, made.work.exact(0.25), made.work.exact(0.45), TIMES);
+    expect([value(made, "peakForce"), value(made, "peakForceLeft")]).toEqual([expect.closeTo(700, 9), expect.closeTo(560, 9)]);
+    // The right side is largest at the start: 30 per cent of 400 N, against 90 N and 120 N at samples and 140 N at the end.
+    expect(value(made, "peakForceRight")).toBeCloseTo(140, 9);
+    extremeForce(made, formulas.peakForceBraking, made.work.exact(0.25), made.work.exact(0.35), TIMES);
+    expect(value(made, "peakForceBrakingRight")).toBeCloseTo(0.3 * 450, 9);
+    extremeForce(made, formulas.peakForcePropulsion, made.work.exact(0.21), made.work.exact(0.35), TIMES);
+    expect([value(made, "peakForcePropulsionLeft"), value(made, "peakForcePropulsionRight")]).toEqual([expect.closeTo(0.7 * 480, 9), expect.closeTo(0.3 * 480, 9)]);
+  });
+
   test("outside the record is that of its samples", () => {
     const made = trial(force);
     const extreme = extremeForce(made, formulas.peakForce, made.work.exact(-0.05), made.work.exact(0.75), TIMES)!;
