@@ -85,6 +85,6 @@ function loadedSlope(force: Float64Array, at: number, step: 1 | -1, rate: number
 
 function excursions(force: Float64Array, start: number, end: number, threshold: number): number {
   let count = 0;
-  for (let i = start + 1; i < end; i++) if (force[i]! >= threshold && force[i - 1]! < threshold) count++;
+  for (let i = start; i < end; i++) if (force[i]! >= threshold && force[i - 1]! < threshold) count++;
   return count;
 }

@@ -33,6 +33,7 @@ describe("findOnset", () => {
 
   test("finds nothing in a force that never leaves the limit", () => {
     expect(findOnset(new Float64Array(700).fill(700), 700, 480, 0, 690, rule, RATE)).toBeUndefined();
+    expect(findOnset(new Float64Array(700).fill(700), 700, 480, 0, 690, { ...rule, inner: 2 }, RATE)).toBeUndefined();
   });
 
   // By hand: 11 N away is outside of a limit of 10 N, 10 N are not.
@@ -60,12 +61,27 @@ describe("findOnset", () => {
     expect(findOnset(force, 700, 200, 50, 290, rule, RATE)).toBe(50);
     force.fill(700, 100, 110);
     expect(findOnset(force, 700, 200, 50, 290, rule, RATE)).toBe(110);
+    expect(findOnset(force, 700, 200, 100, 290, rule, RATE)).toBe(110);
+    expect(findOnset(force, 700, 200, 101, 290, rule, RATE)).toBe(101);
   });
 
   test("looks no further back than the start", () => {
     const force = ramp(-1);
     expect(findOnset(force, 700, 600, 540, 690, rule, RATE)).toBe(540);
     expect(findOnset(force, 700, 600, 540, 690, { ...rule, inner: 2 }, RATE)).toBe(540);
+  });
+
+  test("asks no sample before the start whether the force is inside", () => {
+    const force = new Float64Array(300).fill(740);
+    force.fill(700, 100, 120);
+    expect(findOnset(force, 700, 105, 100, 290, rule, RATE)).toBe(120);
+    expect(findOnset(force, 700, 105, 99, 290, rule, RATE)).toBe(99);
+  });
+
+  test("searches forward from a force at the limit", () => {
+    const force = new Float64Array(300).fill(710);
+    force.fill(711, 200);
+    expect(findOnset(force, 700, 150, 0, 290, rule, RATE)).toBe(200);
   });
 
   test("searches forward where the force at hand was inside for long enough, and backward where it was not", () => {

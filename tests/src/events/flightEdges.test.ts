@@ -94,5 +94,42 @@ describe("the edges of a flight", () => {
     for (const at of [345, 400, 450]) force.fill(60, at, at + 3);
     expect(takeoffEdge(force, RUN, 50, 80, RATE)!.bridged).toBe(5);
     expect(landingEdge(force, RUN, 50, 80, RATE)!.bridged).toBe(3);
+    // The middle of the run is sample 340: what rises before it belongs to the take-off, what rises there or later to the landing.
+    for (const [at, before, after] of [[338, 1, 0], [339, 1, 0], [340, 0, 1], [341, 0, 1]] as const) {
+      const one = jump();
+      one.fill(60, at, at + 8);
+      expect([takeoffEdge(one, RUN, 50, 80, RATE)!.bridged, landingEdge(one, RUN, 50, 80, RATE)!.bridged], `${at}`).toEqual([before, after]);
+    }
+    // From the threshold on it is one, also where it rises on.
+    const slow = jump();
+    slow.set([50, 60, 70], 200);
+    expect(takeoffEdge(slow, RUN, 50, 80, RATE)!.bridged).toBe(1);
+    // At 100 Hz one sample is 10 ms of load: the one before it is no excursion.
+    expect(takeoffEdge(Float64Array.of(800, 0, 800, 0, 0, 0, 0, 0, 800), { start: 3, end: 8 }, 50, 80, 100)).toMatchObject({ bridged: 0 });
+  });
+
+  // By hand, at 20 N a millisecond: the sample of 60 N at 0.137 s and that at 0.543 s.
+  test("a sample at the threshold is load, and the crossing", () => {
+    const force = jump();
+    force.fill(0, 138, 543);
+    expect(takeoffEdge(force, RUN, 60, 80, RATE)).toMatchObject({ time: expect.closeTo(0.137, 12), slope: expect.closeTo(60_000, 6) });
+    expect(landingEdge(force, RUN, 60, 80, RATE)).toMatchObject({ time: expect.closeTo(0.543, 12), slope: expect.closeTo(60_000, 6) });
+  });
+
+  // By hand: from 500 N to 60 N in 3 ms.
+  test("take the slope of the load over 3 ms, and over what there is at the end of a record", () => {
+    const force = jump();
+    force[134] = 500;
+    force[546] = 500;
+    for (const edge of [takeoffEdge(force, RUN, 50, 80, RATE)!, landingEdge(force, RUN, 50, 80, RATE)!]) expect(edge.loadedSlope).toBeCloseTo((500 - 60) / 0.003, 6);
+    // At 100 Hz the only sample after the landing is the load itself.
+    expect(landingEdge(Float64Array.of(800, 800, 0, 0, 0, 0, 800), { start: 2, end: 6 }, 50, 80, 100)).toEqual({ time: expect.closeTo(0.050625, 12), slope: 80_000, loadedSlope: 0, bridged: 0 });
+  });
+
+  test("do not pass the middle of a run that never falls below the threshold", () => {
+    const force = jump();
+    force.fill(60, 138, 543);
+    expect(takeoffEdge(force, RUN, 50, 80, RATE)!.time).toBe(0.339);
+    expect(landingEdge(force, RUN, 50, 80, RATE)!.time).toBe(0.34);
   });
 });
