@@ -54,10 +54,11 @@ function emptyFor(profile: LoadProfile, seconds: number): EmptyRuns {
   let lowest = Infinity;
   let lowestEnd = 0;
   let highest = -Infinity;
-  for (let b = 0; b < blocks; b++) {
+  let first = 0;
+  for (; first < width - 1; first++) sum += sums[first]!;
+  for (let b = first; b < blocks; b++) {
     sum += sums[b]!;
     if (b >= width) sum -= sums[b - width]!;
-    if (b < width - 1) continue;
     if (sum < lowest) {
       lowest = sum;
       lowestEnd = b + 1;
@@ -94,5 +95,6 @@ function emptyFor(profile: LoadProfile, seconds: number): EmptyRuns {
 
 /** Whether the plate is empty again within two blocks: a loud moment of 10 ms can touch two of them. */
 function resumes(sums: Float64Array, b: number, limit: number): boolean {
-  return (b + 1 < sums.length && sums[b + 1]! < limit) || (b + 2 < sums.length && sums[b + 2]! < limit);
+  // Beyond the last block there is nothing, which is below no limit.
+  return sums[b + 1]! < limit || sums[b + 2]! < limit;
 }

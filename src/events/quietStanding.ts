@@ -84,7 +84,7 @@ export function weigh(force: Float64Array, start: number, end: number, rate: num
     impulseSum += impulse;
     impulseSquare += impulse * impulse;
   }
-  const impulseMean = blocks > 0 ? impulseSum / blocks : 0;
+  const impulseMean = impulseSum / blocks;
   return {
     start,
     end,
@@ -152,7 +152,6 @@ export function findQuietStand(profile: LoadProfile, search: QuietSearch): Quiet
   const gap = Math.min(Math.round(GAP_SECONDS * perSecond), Math.max(0, steadyUntil - steadyFrom - Math.ceil(LEAST_SECONDS * perSecond)));
   const end = steadyUntil - gap;
   const length = Math.min(end - steadyFrom, Math.max(1, Math.round(search.length * perSecond)));
-  if (length < 1) return undefined;
   const limit = search.accept(provisional);
   const chosen = stillest(sums, blockSize, end, length, Math.max(steadyFrom + length, end - Math.round(SEARCH_SECONDS * perSecond)), limit, rate);
   return { window: { start: (chosen - length) * blockSize, end: chosen * blockSize }, steadyUntil: steadyUntil * blockSize };

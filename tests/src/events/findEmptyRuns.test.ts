@@ -60,6 +60,7 @@ describe("findEmptyRuns", () => {
   test("takes a force that is low for less than 100 ms for an empty plate only near zero", () => {
     expect(steps([700, 500], [39, 60], [700, 500])).toMatchObject({ runs: [{ start: 500, end: 560 }], brief: true });
     expect(steps([700, 500], [41, 60], [700, 500])).toMatchObject({ runs: [], brief: false });
+    expect(steps([700, 500], [40, 60], [700, 500])).toMatchObject({ runs: [], brief: false });
     expect(steps([700, 500], [-39, 60], [700, 500]).brief).toBe(true);
     expect(steps([700, 500], [-41, 60], [700, 500]).brief).toBe(false);
     expect(steps([700, 500], [5, 30], [700, 500]).runs).toEqual([]);
@@ -68,17 +69,20 @@ describe("findEmptyRuns", () => {
   test("takes a level for empty below a quarter of the load", () => {
     expect(steps([700, 500], [174, 200], [700, 500]).runs).toEqual([{ start: 500, end: 700 }]);
     expect(steps([700, 500], [176, 200], [700, 500]).runs).toEqual([]);
+    expect(steps([700, 500], [175, 200], [700, 500]).runs).toEqual([]);
   });
 
   test("takes no stretch for empty that spreads by 30 N", () => {
     const ringing = (size: number): Float64Array => Float64Array.from({ length: 1200 }, (_, i) => (i >= 500 && i < 700 ? (i % 2 === 0 ? size : -size) : 700));
     expect(findEmptyRuns(loadProfile([ringing(29)], 1000)).runs).toEqual([{ start: 500, end: 700 }]);
     expect(findEmptyRuns(loadProfile([ringing(31)], 1000)).runs).toEqual([]);
+    expect(findEmptyRuns(loadProfile([ringing(30)], 1000)).runs).toEqual([]);
   });
 
   test("goes up to 40 N above the level, or to 5 % of the load where that is more", () => {
     expect(steps([700, 500], [0, 100], [39, 30], [700, 500]).runs).toEqual([{ start: 500, end: 630 }]);
     expect(steps([700, 500], [0, 100], [41, 30], [700, 500]).runs).toEqual([{ start: 500, end: 600 }]);
+    expect(steps([700, 500], [0, 100], [40, 30], [700, 500]).runs).toEqual([{ start: 500, end: 600 }]);
     expect(steps([1200, 500], [0, 100], [59, 30], [1200, 500]).runs).toEqual([{ start: 500, end: 630 }]);
     expect(steps([1200, 500], [0, 100], [61, 30], [1200, 500]).runs).toEqual([{ start: 500, end: 600 }]);
   });
@@ -87,15 +91,30 @@ describe("findEmptyRuns", () => {
     expect(steps([700, 500], [0, 200], [700, 10], [0, 200], [700, 500]).runs).toEqual([{ start: 500, end: 910 }]);
     expect(steps([700, 500], [0, 200], [700, 20], [0, 200], [700, 500]).runs).toEqual([{ start: 500, end: 920 }]);
     expect(steps([700, 500], [0, 200], [700, 30], [0, 200], [700, 500]).runs).toEqual([{ start: 500, end: 700 }, { start: 730, end: 930 }]);
+    // The plate is empty again for one block only; from the first block on; up to 40 N above its level and not less.
+    expect(steps([700, 500], [0, 200], [700, 10], [0, 10], [700, 500]).runs).toEqual([{ start: 500, end: 720 }]);
+    expect(steps([0, 200], [700, 10], [0, 200], [700, 500]).runs).toEqual([{ start: 0, end: 410 }]);
+    expect(steps([700, 500], [0, 200], [700, 10], [40, 200], [700, 500]).runs).toEqual([{ start: 500, end: 700 }]);
+    expect(steps([700, 500], [0, 200], [700, 10]).runs).toEqual([{ start: 500, end: 700 }]);
   });
 
   test("finds runs at both ends of the record, the last to its last sample", () => {
     expect(steps([0, 200], [700, 500], [0, 203]).runs).toEqual([{ start: 0, end: 200 }, { start: 700, end: 903 }]);
+    // The first 100 ms of a record may be the lowest.
+    expect(steps([0, 100], [700, 500]).runs).toEqual([{ start: 0, end: 100 }]);
   });
 
   // By hand: a quarter of the way from 0 to 700 N is 175 N.
   test("means by the load what is above a quarter of the way to the greatest 100 ms", () => {
     expect(steps([700, 900], [160, 100], [0, 200]).loaded).toBe(700);
+    expect(steps([700, 900], [175, 100], [0, 200]).loaded).toBe(700);
     expect(steps([700, 900], [180, 100], [0, 200]).loaded).toBeCloseTo((700 * 900 + 180 * 100) / 1000, 10);
+    // From 100 N to 700 N it is 250 N.
+    expect(steps([700, 900], [240, 100], [100, 200]).loaded).toBe(700);
+    expect(steps([700, 900], [270, 100], [100, 200]).loaded).toBeCloseTo((700 * 900 + 270 * 100) / 1000, 10);
+  });
+
+  test("reads one level all the time as level and load, and as no empty plate", () => {
+    expect(steps([5, 1000])).toEqual({ loaded: 5, level: 5, runs: [], brief: false });
   });
 });

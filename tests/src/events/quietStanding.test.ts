@@ -94,6 +94,9 @@ describe("weigh", () => {
   test("has no spread to speak of in one sample, and no sway in one block", () => {
     expect(weigh(Float64Array.of(1, 700, 2), 1, 2, 1000)).toEqual({ start: 1, end: 2, mean: 700, sd: 0, sway: 0, halfDifference: 0, noise: 0, impulseSd: 0 });
     expect(weigh(Float64Array.from({ length: 9 }, (_, i) => 700 + i), 0, 9, 100)).toMatchObject({ sway: 0, impulseSd: 0, halfDifference: 4.5 });
+    // Not one whole block, and one alone.
+    expect(weigh(Float64Array.of(700, 703), 0, 2, 1000)).toMatchObject({ mean: 701.5, sway: 0, impulseSd: 0, halfDifference: 3 });
+    expect(weigh(Float64Array.from({ length: 6 }, (_, i) => 700 + i), 0, 6, 100)).toMatchObject({ sway: 0, impulseSd: 0 });
   });
 });
 
@@ -102,7 +105,8 @@ type Part = readonly [force: number | readonly [number, number], samples: number
 const record = (...parts: readonly Part[]) => loadProfile([Float64Array.from(parts.flatMap(([force, samples]) => Array.from({ length: samples }, (_, i) => (typeof force === "number" ? force : force[Math.floor(i / 50) % 2]!))))], 1000);
 
 describe("findQuietStand, by hand", () => {
-  const search = { before: 4000, length: 1, accept: () => 0.1, bodyWeight: 700 };
+  const unknown = { before: 4000, length: 1, accept: () => 0.1 };
+  const search = { ...unknown, bodyWeight: 700 };
 
   test("ends 0.15 s before the movement and is as long as was asked", () => {
     expect(findQuietStand(record([700, 3000], [900, 1000]), search)).toEqual({ window: { start: 1850, end: 2850 }, steadyUntil: 3000 });
@@ -113,10 +117,25 @@ describe("findQuietStand, by hand", () => {
   });
 
   test("weighs the person itself where no body weight is known", () => {
-    const { bodyWeight, ...unknown } = search;
-    expect(bodyWeight).toBe(700);
     expect(findQuietStand(record([700, 3000], [900, 1000]), { ...unknown, before: 3400 })).toEqual({ window: { start: 1850, end: 2850 }, steadyUntil: 3000 });
     expect(findQuietStand(record([0, 4000]), unknown)).toBeUndefined();
+    // What is left of a second, where less than two are searched.
+    expect(findQuietStand(record([700, 3000], [900, 1000]), { ...unknown, from: 2400, before: 3000 })).toEqual({ window: { start: 2400, end: 2850 }, steadyUntil: 3000 });
+    // Three samples at 10 Hz: 0.3 s, of which 0.2 s are kept.
+    expect(findQuietStand(loadProfile([Float64Array.of(700, 700, 700)], 10), { ...unknown, before: 3 })).toEqual({ window: { start: 0, end: 2 }, steadyUntil: 3 });
+  });
+
+  test("weighs the second that is stillest for the load it carries, the last of those that are alike, and none after the search", () => {
+    // A second at 700 N among five that sway by 20 N.
+    expect(findQuietStand(record([[880, 920], 5000], [700, 1000], [900, 1000]), { ...unknown, before: 6000 })).toMatchObject({ steadyUntil: 6000 });
+    // An empty plate that reads 20 N sways by a twentieth of that, a person of 700 N by a 140th.
+    expect(findQuietStand(record([[19, 21], 2000], [[695, 705], 2000], [900, 1000]), unknown)).toMatchObject({ steadyUntil: 4000 });
+    expect(findQuietStand(record([700, 2000], [900, 2000]), unknown)).toMatchObject({ steadyUntil: 4000 });
+    expect(findQuietStand(record([[899, 901], 1000], [1000, 10], [700, 2000]), { ...unknown, before: 2000 })).toMatchObject({ steadyUntil: 1000 });
+  });
+
+  test("finds no stand of nobody", () => {
+    expect(findQuietStand(record([0, 4000]), { ...search, bodyWeight: 0 })).toBeUndefined();
   });
 
   test("takes a force within 5 % of body weight for steady, and no other", () => {
@@ -131,6 +150,33 @@ describe("findQuietStand, by hand", () => {
     expect(findQuietStand(record([900, 1000], [700, 250], [900, 1000]), search)).toEqual({ window: { start: 1000, end: 1200 }, steadyUntil: 1250 });
     expect(findQuietStand(record([900, 1000], [700, 240], [900, 1000]), search)).toBeUndefined();
     expect(findQuietStand(record([900, 1000], [700, 400], [900, 1000]), search)).toEqual({ window: { start: 1000, end: 1250 }, steadyUntil: 1400 });
+    expect(findQuietStand(record([600, 1000], [700, 400], [900, 1000]), search)).toEqual({ window: { start: 1000, end: 1250 }, steadyUntil: 1400 });
+    // At the limits of the band the stand goes on.
+    for (const limit of [665, 735]) expect(findQuietStand(record([limit, 1000], [700, 400], [900, 1000]), { ...search, accept: () => 40 })).toMatchObject({ window: { start: 250, end: 1250 } });
+    // A quarter of a second with which the record begins, or the search.
+    expect(findQuietStand(record([700, 250], [900, 1000]), search)).toEqual({ window: { start: 0, end: 200 }, steadyUntil: 250 });
+    expect(findQuietStand(record([700, 1250], [900, 1000]), { ...search, from: 1000 })).toEqual({ window: { start: 1000, end: 1200 }, steadyUntil: 1250 });
+  });
+
+  // By hand: the means over 50 ms are what each part holds; three that are 10 N above, 10 N below and at their mean have an SD of 10 N.
+  test("accepts as much movement as it is told to, and no more", () => {
+    const stand = record([700, 1850], [710, 50], [690, 50], [700, 200], [900, 1000]);
+    expect(findQuietStand(stand, { ...search, length: 0.15, accept: () => 10 })!.window).toEqual({ start: 1850, end: 2000 });
+    // 10 ms earlier: 708, 694 and 698 N.
+    expect(findQuietStand(stand, { ...search, length: 0.15, accept: () => 9.99 })!.window).toEqual({ start: 1840, end: 1990 });
+  });
+
+  test("where nothing is still enough, takes the last of the stillest windows that do not reach before the stand", () => {
+    const still = [[698, 50], [702, 50], [700, 50]] as const;
+    const parts = [[680, 50], [720, 50], [680, 50], ...still, [720, 50], [680, 50]] as const;
+    expect(findQuietStand(record(...parts, ...parts, [720, 150], [900, 1000]), { ...search, length: 0.15 })!.window).toEqual({ start: 550, end: 700 });
+    expect(findQuietStand(record([900, 2000], [[690, 710], 1000], [1200, 1000]), search)!.window).toEqual({ start: 2000, end: 2850 });
+  });
+
+  // By hand: five parts of 10 ms, 10 N above and below in turn, have a mean 2 N above or below.
+  test("takes what is faster than 50 ms for no movement", () => {
+    const humming = Array.from({ length: 115 }, (_, k) => [k % 2 === 0 ? 710 : 690, 10] as const);
+    expect(findQuietStand(record([700, 1850], ...humming, [900, 1000]), { ...search, accept: () => 3 })!.window).toEqual({ start: 1850, end: 2850 });
   });
 
   test("goes back to where the person stands still, by two seconds at most", () => {
@@ -158,6 +204,13 @@ describe("findQuietEnd, by hand", () => {
     expect(findQuietEnd(record([900, 500], [700, 3000]), 500, 1, 0.5, 100)).toEqual({ start: 2500, end: 3500 });
     expect(findQuietEnd(record([900, 500], [700, 1500], [[690, 710], 1500]), 500, 1, 0.5, 100)).toEqual({ start: 1000, end: 2000 });
     expect(findQuietEnd(record([900, 500], [[690, 710], 1500], [700, 1500]), 500, 0.5, 0.5, 100)).toEqual({ start: 3000, end: 3500 });
+    // Each second of a steady sway is like the others; so is each of a stand whose sums are rounded.
+    expect(findQuietEnd(record([900, 500], [[690, 710], 3000]), 500, 1, 0.5, 100)).toEqual({ start: 2500, end: 3500 });
+    expect(findQuietEnd(record([900, 500], [700.1, 3000]), 500, 1, 0.5, 100)).toEqual({ start: 2500, end: 3500 });
+    // In newtons, not for the load: 3 N of 200 N are stiller than 5 N of 700 N.
+    expect(findQuietEnd(record([900, 500], [[197, 203], 1500], [[695, 705], 1500]), 500, 1, 0.5, 100)!.end).toBeLessThanOrEqual(2000);
+    // No window begins before the search, however the rest sways.
+    expect(findQuietEnd(record([900, 500], [[300, 1100], 2000]), 500, 1, 0.5, 100)).toEqual({ start: 1500, end: 2500 });
   });
 
   test("takes what is left where it is enough", () => {
@@ -171,6 +224,7 @@ describe("findQuietEnd, by hand", () => {
   test("counts only what somebody stands on", () => {
     expect(findQuietEnd(record([900, 500], [[690, 710], 1500], [0, 1500]), 500, 1, 0.5, 100)!.end).toBeLessThanOrEqual(2200);
     expect(findQuietEnd(record([900, 500], [90, 3000]), 500, 1, 0.5, 100)).toBeUndefined();
+    expect(findQuietEnd(record([900, 500], [100, 3000]), 500, 1, 0.5, 100)).toBeUndefined();
     expect(findQuietEnd(record([900, 500], [101, 3000]), 500, 1, 0.5, 100)).toEqual({ start: 2500, end: 3500 });
   });
 });
