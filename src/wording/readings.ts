@@ -29,6 +29,21 @@ export interface Printed {
   readonly better?: "higher" | "lower" | "neither";
 }
 
+/** Units in which a reading of a profile prints lengths, times and masses. */
+export interface ReadingUnits {
+  readonly m: ReadingUnit;
+  readonly s: ReadingUnit;
+  readonly kg: ReadingUnit;
+}
+
+/** SI value times factor = value in `unit`. */
+export interface ReadingUnit {
+  readonly unit: string;
+  readonly factor: number;
+}
+
+const SI: ReadingUnits = { m: { unit: "m", factor: 1 }, s: { unit: "s", factor: 1 }, kg: { unit: "kg", factor: 1 } };
+
 /** The two cuts of a ratio; editable, since they are common practice. */
 export interface Cuts {
   readonly low: number;
@@ -318,22 +333,26 @@ export function readReliability(
  * @param profile Profile: heights in m, contact times in s, index in its unit.
  * @param fastContact Limit of the fast contact that made the profile, in s.
  * @param language Language, no unit.
+ * @param units Units that are printed, each over that of SI; SI where they are left out.
  * @returns The reading, no unit.
  * @see Keiner et al. (2024); Prieske et al. (2019).
  */
-export function readDropProfile(profile: DropHeightProfile, fastContact: number = 0.25, language?: Language): Reading {
+export function readDropProfile(profile: DropHeightProfile, fastContact: number = 0.25, language?: Language, units: ReadingUnits = SI): Reading {
   const say = sayer(language);
+  const { m, s } = units;
   const { points, best, decided, alike, fallsBy } = profile;
   const row = (point: ProfilePoint): string =>
     say("drop.point", {
-      height: point.nominalHeight.toFixed(2),
-      measured: point.measuredHeight?.toFixed(2),
+      height: inUnit(point.nominalHeight, m, 2),
+      measured: point.measuredHeight === undefined ? undefined : inUnit(point.measuredHeight, m, 2),
+      m: m.unit,
       rsi: shown(point.rsi),
-      contact: point.contactTime,
-      jump: point.height === undefined ? undefined : shown(point.height),
+      contact: inUnit(point.contactTime, s, 3),
+      s: s.unit,
+      jump: point.height === undefined ? undefined : shown(point.height * m.factor),
       trials: trials(say, point.count),
     });
-  const heights = (of: readonly number[]): string => of.map((index) => points[index].nominalHeight.toFixed(2)).join(", ");
+  const heights = (of: readonly number[]): string => of.map((index) => inUnit(points[index].nominalHeight, m, 2)).join(", ");
   let [key, word] = ["none", "none"];
   if (best !== undefined) {
     if (points.filter((point) => point.fast).length === 1) [key, word] = ["only", "best"];
@@ -343,7 +362,9 @@ export function readDropProfile(profile: DropHeightProfile, fastContact: number 
   let text = say(`drop.${key}`, {
     best: best === undefined ? undefined : heights([best]),
     others: heights(alike.filter((index) => index !== best)),
-    limit: fastContact,
+    m: m.unit,
+    limit: inUnit(fastContact, s, 2),
+    s: s.unit,
   });
   if (fallsBy !== undefined && decided) {
     const why = { "longer contact": "longerContact", "lower jump": "lowerJump", both: "bothFall" }[fallsBy];
@@ -362,18 +383,20 @@ export function readDropProfile(profile: DropHeightProfile, fastContact: number 
  *
  * @param profile Line with its points: N/kg, m/s, W/kg.
  * @param language Language, no unit.
+ * @param units Units that are printed, each over that of SI; SI where they are left out.
  * @returns The reading, no unit.
  * @see Lindberg et al. (2021); Samozino et al. (2022).
  */
-export function readLoadProfile(profile: LoadProfile, language?: Language): Reading {
+export function readLoadProfile(profile: LoadProfile, language?: Language, units: ReadingUnits = SI): Reading {
   const say = sayer(language);
+  const { m, kg } = units;
   const { points, maximalForce: force, maximalVelocity: velocity, maximalPower: power, slope, line, fewLoads } = profile;
   const velocityLimits =
     velocity.low === undefined || velocity.high === undefined
       ? say("load.velocityNoLimits")
       : say("load.velocityLimits", { low: shown(velocity.low), high: shown(velocity.high) });
   const rows = points.map((point) =>
-    say("load.point", { load: String(point.load), height: shown(point.height), force: shown(point.force), velocity: shown(point.velocity) }),
+    say("load.point", { load: kg.factor === 1 ? String(point.load) : shown(point.load * kg.factor), kg: kg.unit, height: shown(point.height * m.factor), m: m.unit, force: shown(point.force), velocity: shown(point.velocity) }),
   );
   return reading(say("verdict.shown"), [
     ["components", `${rows.join("; ")}.`],
@@ -522,6 +545,11 @@ function fixed(value: number, decimals: number): string {
 /** About three or four significant digits, without an exponent. */
 function shown(value: number): string {
   return value === 0 ? "0" : fixed(value, decimalsOf(value));
+}
+
+/** With these decimals in SI, else with the digits that say it. */
+function inUnit(value: number, { factor }: ReadingUnit, decimals: number): string {
+  return factor === 1 ? value.toFixed(decimals) : shown(value * factor);
 }
 
 function withUnit(value: number, unit: string): string {

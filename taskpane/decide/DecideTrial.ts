@@ -6,6 +6,7 @@ import { readMetric } from "../../src/protocols/readMetric.ts";
 import { INSTRUMENTS, instrumentOf, type Instrument } from "../../src/sessions/likeText.ts";
 import type { AnalysedTrial } from "../pane/analyseTrial.ts";
 import type { RecordRow } from "../workbook/record.ts";
+import { recordedAs, type RecordedColumn } from "../workbook/recordedAs.ts";
 
 /** A trial as decisions see it, live or recorded. */
 export interface DecideTrial {
@@ -59,6 +60,12 @@ export function liveTrials(trials: readonly AnalysedTrial[]): readonly DecideTri
 
 /** Trials of the Record sheet, as they were recorded. */
 export function recordedTrials(rows: readonly RecordRow[]): readonly DecideTrial[] {
+  const columns = new Set(rows.flatMap((row) => [...row.values.keys()]));
+  const known = new Map<string, readonly RecordedColumn[]>();
+  const columnsOf = (name: string): readonly RecordedColumn[] => {
+    if (!known.has(name)) known.set(name, recordedAs(name, columns));
+    return known.get(name)!;
+  };
   return rows.flatMap((row): DecideTrial[] => {
     const protocol = protocolOf(row.protocol);
     if (protocol === undefined) return [];
@@ -76,7 +83,10 @@ export function recordedTrials(rows: readonly RecordRow[]): readonly DecideTrial
         use,
         doubtful: use === "keep" && verdict !== "keep",
         reason: "",
-        value: (name) => row.values.get(name)?.value,
+        value(name) {
+          const found = columnsOf(name).find(({ column }) => row.values.has(column));
+          return found && row.values.get(found.column)!.value * found.factor;
+        },
       },
     ];
   });

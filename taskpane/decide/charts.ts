@@ -2,6 +2,8 @@ import type { LoadProfile } from "../../src/sessions/loadProfile.ts";
 import type { DropHeightProfile, ProfilePoint } from "../../src/statistics/dropHeightProfile.ts";
 import type { ListChartSpec } from "../plots/listChart.ts";
 import type { ChartSpec } from "../plots/chart.ts";
+import { decimalsFor, formatDate, formatTick } from "../pane/format.ts";
+import type { ShownUnit } from "../pane/shownUnits.ts";
 import { dateSerial } from "../workbook/addresses.ts";
 import type { Squad } from "./squadOf.ts";
 import type { Followed } from "./followAthlete.ts";
@@ -14,7 +16,7 @@ export function followChart(followed: Followed, yLabel: string, xLabel: string):
     xLabel,
     yLabel,
     joined: true,
-    ticks: [...new Set(followed.points.map(({ date }) => date))].map((date) => ({ at: at(date), label: date })),
+    ticks: [...new Set(followed.points.map(({ date }) => date))].map((date) => ({ at: at(date), label: formatDate(date) })),
     marks: [
       ...followed.points.map(({ date, value, doubtful }) => ({ x: at(date), y: value, look: doubtful === true ? ("hollow" as const) : ("full" as const), ...(followed.typicalError === undefined ? {} : { half: followed.typicalError.value }) })),
       ...followed.leftOut.map(({ date, value }) => ({ x: at(date), y: value, look: "left out" as const })),
@@ -24,16 +26,20 @@ export function followChart(followed: Followed, yLabel: string, xLabel: string):
   };
 }
 
-/** Index over the drop heights, measured where every one was, else those of the boxes; open where the contact was slow. */
-export function dropChart(profile: DropHeightProfile, xLabel: string, yLabel: string): ChartSpec {
+/**
+ * Index over the drop heights, measured where every one was, else those of the boxes; open where the contact was slow.
+ *
+ * @param length Unit of the heights.
+ */
+export function dropChart(profile: DropHeightProfile, { unit, factor }: ShownUnit, xLabel: string, yLabel: string): ChartSpec {
   const measured = profile.points.every((point) => point.measuredHeight !== undefined);
-  const heightOf = (point: ProfilePoint): number => (measured ? point.measuredHeight! : point.nominalHeight);
+  const heightOf = (point: ProfilePoint): number => (measured ? point.measuredHeight! : point.nominalHeight) * factor;
   return {
     xLabel,
     yLabel,
     joined: true,
     marks: profile.points.map((point) => ({ x: heightOf(point), y: point.rsi, look: point.fast ? ("full" as const) : ("hollow" as const) })),
-    ticks: profile.points.map((point) => ({ at: heightOf(point), label: heightOf(point).toFixed(2) })),
+    ticks: profile.points.map((point) => ({ at: heightOf(point), label: formatTick(Number(heightOf(point).toFixed(decimalsFor(heightOf(point), unit)))) })),
   };
 }
 

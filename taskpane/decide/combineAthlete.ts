@@ -7,6 +7,8 @@ import { COMBINATIONS, type Combination } from "../../src/sessions/pairingReason
 import type { Settings } from "../../src/settings/Settings.ts";
 import type { RatioMethod } from "../../src/statistics/ratioInterval.ts";
 import { readArmSwing, readBilateralIndex, readDynamicStrength, readEccentricUtilisation, type Reading } from "../../src/wording/readings.ts";
+import { inUnits, shownUnit, SI } from "../pane/shownUnits.ts";
+import type { UnitChoice } from "../pane/withUnits.ts";
 import type { DecideTrial } from "./DecideTrial.ts";
 import { sessionResult, sessionsOf, typicalErrorsOf, type Session, type SessionResult } from "./sessions.ts";
 
@@ -48,16 +50,17 @@ const METRICS: Readonly<Record<Exclude<Combination, "bilateral">, readonly strin
  * Every combination of the tests of one athlete on one day. Components first; unlike protocols are refused with the reason.
  *
  * @param trials Trials of everybody: the others give typical errors.
+ * @param units Units of what a reading says; the numbers beside it are SI. @default SI
  */
-export function combineAthlete(trials: readonly DecideTrial[], athlete: string, date: string, settings: Settings): readonly AthleteCombination[] {
+export function combineAthlete(trials: readonly DecideTrial[], athlete: string, date: string, settings: Settings, units: UnitChoice = SI): readonly AthleteCombination[] {
   const sessions = sessionsOf(trials).filter((session) => session.athlete === athlete && session.date === date);
   return COMBINATIONS.flatMap((kind) => {
     const names = kind === "bilateral" ? [String(settings.values["bilateral-variable"])] : METRICS[kind];
-    return names.flatMap((name) => ofKind(kind, name, sessions, trials, settings));
+    return names.flatMap((name) => ofKind(kind, name, sessions, trials, settings, units));
   });
 }
 
-function ofKind(kind: Combination, name: string, sessions: readonly Session[], trials: readonly DecideTrial[], settings: Settings): readonly AthleteCombination[] {
+function ofKind(kind: Combination, name: string, sessions: readonly Session[], trials: readonly DecideTrial[], settings: Settings, units: UnitChoice): readonly AthleteCombination[] {
   const candidates = PLACES[kind].map((fits) => sessions.filter((session) => fits(session.protocol)));
   const shared = { kind, name, unit: UNITS[name] ?? "" };
   if (candidates.some((list) => list.length === 0)) return [];
@@ -82,7 +85,7 @@ function ofKind(kind: Combination, name: string, sessions: readonly Session[], t
         const weight = net ? sessionResult(chosen[0], "bodyWeight", settings)?.value : undefined;
         if (net && weight === undefined) continue;
         const combined = combineTests(kind, there.map(componentOf), { level: Number(settings.values["ratio-level"]) / 100, method: settings.values["ratio-interval"] as RatioMethod, ...(weight === undefined ? {} : { bodyWeight: weight }) });
-        good.push({ ...shared, results: there, combined, reading: readingOf(combined, shared.unit, name, settings) });
+        good.push({ ...shared, results: there, combined, reading: readingOf(combined, shared.unit, name, settings, units) });
       } catch (thrown) {
         if (!(thrown instanceof InputError)) throw thrown;
         refused.push({ ...shared, results: there, reason: thrown.message });
@@ -101,8 +104,9 @@ function componentOf({ value, u, n, degreesOfFreedom, session }: SessionResult):
   return { value, count: n, protocol: session.protocol, date: session.date, ...(u === undefined ? {} : { u, degreesOfFreedom }) };
 }
 
-function readingOf(combined: CombinedTests, unit: string, name: string, { values }: Settings): Reading {
-  const printed = { name, unit };
+function readingOf(inSi: CombinedTests, si: string, name: string, { values }: Settings, units: UnitChoice): Reading {
+  const combined = { ...inSi, components: inSi.components.map((component) => ({ ...component, ...inUnits({ ...component, unit: si }, units) })) };
+  const printed = { name, unit: shownUnit(si, units).unit };
   switch (combined.kind) {
     case "eccentricUtilisation":
     case "prestretchAugmentation":

@@ -5,7 +5,9 @@ import type { Settings } from "../../src/settings/Settings.ts";
 import { dropHeightProfile, type DropHeightProfile } from "../../src/statistics/dropHeightProfile.ts";
 import { mean } from "../../src/statistics/moments.ts";
 import { pooledTypicalError, type PooledTypicalError } from "../../src/statistics/pooledTypicalError.ts";
-import { readDropProfile, readLoadProfile, type Reading } from "../../src/wording/readings.ts";
+import { readDropProfile, readLoadProfile, type Reading, type ReadingUnits } from "../../src/wording/readings.ts";
+import { shownUnit, SI } from "../pane/shownUnits.ts";
+import type { UnitChoice } from "../pane/withUnits.ts";
 import type { DecideTrial } from "./DecideTrial.ts";
 import { sessionResult, sessionsOf, type Session } from "./sessions.ts";
 
@@ -36,8 +38,10 @@ export interface LoadResult {
  * Profiles over drop heights of one day, one for each way of performing them (arms, limb, load).
  *
  * The typical error of one trial is pooled over everybody's drop jumps of the same height and day.
+ *
+ * @param units Units of what the reading says; the numbers beside it are SI. @default SI
  */
-export function dropProfilesOf(trials: readonly DecideTrial[], athlete: string, date: string, settings: Settings): readonly DropResult[] {
+export function dropProfilesOf(trials: readonly DecideTrial[], athlete: string, date: string, settings: Settings, units: UnitChoice = SI): readonly DropResult[] {
   const all = sessionsOf(trials).filter((session) => session.protocol.test === "DJ" && session.protocol.dropHeight !== undefined);
   const fastContact = Number(settings.values["fast-contact-limit"]);
   const measured = settings.values["drop-height-basis"] === "measured";
@@ -55,7 +59,7 @@ export function dropProfilesOf(trials: readonly DecideTrial[], athlete: string, 
     });
     try {
       const profile = dropHeightProfile(points, { fastContact, ...(error === undefined ? {} : { typicalError: error.value, degreesOfFreedom: error.degreesOfFreedom }) });
-      return { protocolText, sessions: used, profile, ...(error === undefined ? {} : { typicalError: error }), reading: readDropProfile(profile, fastContact) };
+      return { protocolText, sessions: used, profile, ...(error === undefined ? {} : { typicalError: error }), reading: readDropProfile(profile, fastContact, undefined, readingUnits(units)) };
     } catch (thrown) {
       return { protocolText, sessions: used, reason: reasonOf(thrown) };
     }
@@ -63,7 +67,7 @@ export function dropProfilesOf(trials: readonly DecideTrial[], athlete: string, 
 }
 
 /** Force-velocity lines over the loads of one day, one for each test and way of performing it. One push-off distance: the mean over the loads. */
-export function loadProfilesOf(trials: readonly DecideTrial[], athlete: string, date: string, settings: Settings): readonly LoadResult[] {
+export function loadProfilesOf(trials: readonly DecideTrial[], athlete: string, date: string, settings: Settings, units: UnitChoice = SI): readonly LoadResult[] {
   const sessions = sessionsOf(trials).filter((session) => session.athlete === athlete && session.date === date && (session.protocol.test === "CMJ" || session.protocol.test === "SJ"));
   return [...grouped(sessions, "load")].flatMap(([protocolText, loaded]): LoadResult[] => {
     if (loaded.length < 2) return [];
@@ -80,11 +84,15 @@ export function loadProfilesOf(trials: readonly DecideTrial[], athlete: string, 
     try {
       const gravity = Number(settings.values["gravity"]);
       const profile = loadProfile(rows.map((row) => row.load), rows.map((row) => row.height), bodyMass, pushOff, Number.isFinite(gravity) ? gravity : undefined);
-      return [{ protocolText, sessions: used, profile, bodyMass, pushOff, reading: readLoadProfile(profile) }];
+      return [{ protocolText, sessions: used, profile, bodyMass, pushOff, reading: readLoadProfile(profile, undefined, readingUnits(units)) }];
     } catch (thrown) {
       return [{ protocolText, sessions: used, bodyMass, pushOff, reason: reasonOf(thrown) }];
     }
   });
+}
+
+function readingUnits(units: UnitChoice): ReadingUnits {
+  return { m: shownUnit("m", units), s: shownUnit("s", units), kg: shownUnit("kg", units) };
 }
 
 /** Sessions that are alike but for one part of the protocol. */

@@ -3,6 +3,8 @@ import { unitUnder } from "../../src/catalogue/unitUnder.ts";
 import { likeText } from "../../src/sessions/likeText.ts";
 import type { Settings } from "../../src/settings/Settings.ts";
 import type { Reading } from "../../src/wording/readings.ts";
+import { SI } from "../pane/shownUnits.ts";
+import type { UnitChoice } from "../pane/withUnits.ts";
 import { isTextId } from "../explain/metricNamesOf.ts";
 import { combineAthlete, type AthleteCombination } from "./combineAthlete.ts";
 import type { DecideTrial } from "./DecideTrial.ts";
@@ -75,8 +77,9 @@ export function reportNames(head: readonly string[]): readonly string[] {
  * @param recorded Recorded trials of everybody, for what is followed over time.
  * @param head Names in the head of Results.
  * @param label Name of a metric in words.
+ * @param units Units of what readings say. @default SI
  */
-export function reportOf(live: readonly DecideTrial[], recorded: readonly DecideTrial[], athlete: string, head: readonly string[], label: (name: string) => string, settings: Settings): AthleteReport {
+export function reportOf(live: readonly DecideTrial[], recorded: readonly DecideTrial[], athlete: string, head: readonly string[], label: (name: string) => string, settings: Settings, units: UnitChoice = SI): AthleteReport {
   const names = reportNames(head);
   const last = new Map<string, Session>();
   for (const session of sessionsOf(live)) if (session.athlete === athlete) last.set(session.protocolText, session);
@@ -89,7 +92,7 @@ export function reportOf(live: readonly DecideTrial[], recorded: readonly Decide
   });
   const days = [...new Set(sessions.map(({ session }) => session.date))];
   const readings: ReportReading[] = days.flatMap((date) =>
-    combineAthlete(live, athlete, date, settings).flatMap((of): ReportReading[] => {
+    combineAthlete(live, athlete, date, settings, units).flatMap((of): ReportReading[] => {
       const { kind, name, reading, results, combined } = of;
       return reading === undefined ? [] : [{ kind: "combination", of, about: [kind, name, combined?.basis ?? ""].join(" ").trim(), protocols: results.map((result) => result.session.protocolText), date, reading }];
     }),
@@ -114,8 +117,8 @@ export function reportOf(live: readonly DecideTrial[], recorded: readonly Decide
     if (each.baseline !== undefined) readings.push({ kind: "baseline", of: each, about: each.name, protocols: [point.protocolText], date: point.date, reading: each.baseline });
     if (each.change !== undefined) readings.push({ kind: "change", of: each, about: each.name, protocols: [point.protocolText], date: point.date, reading: each.change });
   }
-  const drops = days.flatMap((date) => dropProfilesOf(live, athlete, date, settings).filter((drop) => drop.profile !== undefined).map((drop) => ({ ...drop, date })));
-  const loads = days.flatMap((date) => loadProfilesOf(live, athlete, date, settings).filter((load) => load.profile !== undefined).map((load) => ({ ...load, date })));
+  const drops = days.flatMap((date) => dropProfilesOf(live, athlete, date, settings, units).filter((drop) => drop.profile !== undefined).map((drop) => ({ ...drop, date })));
+  const loads = days.flatMap((date) => loadProfilesOf(live, athlete, date, settings, units).filter((load) => load.profile !== undefined).map((load) => ({ ...load, date })));
   for (const drop of drops) if (drop.reading !== undefined) readings.push({ kind: "drop", of: drop, about: "rsi", protocols: [drop.protocolText], date: drop.date, reading: drop.reading });
   for (const load of loads) if (load.reading !== undefined) readings.push({ kind: "load", of: load, about: "jumpHeight", protocols: [load.protocolText], date: load.date, reading: load.reading });
   return { athlete, sessions, readings, followed, drops, loads };

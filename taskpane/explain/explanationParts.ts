@@ -11,10 +11,12 @@ import { decimalsFor, formatNumber, formatValue, formatWorking, prettyUnit } fro
 import { placeName } from "../pane/placeName.ts";
 import { sentenceOf } from "../pane/sentenceOf.ts";
 import { metricName } from "../pane/texts.ts";
+import type { UnitChoice } from "../pane/withUnits.ts";
 import { words } from "../pane/words.ts";
 import type { CellExplanation, ExplainedCall } from "./explainCell.ts";
 import type { MetricExplanation } from "./explainMetric.ts";
 import { stepWithNumbers } from "./stepWithNumbers.ts";
+import { unitNotes } from "./unitNotes.ts";
 
 /** A stretch of an explanation: the text and the picture of it say the same. */
 export interface ExplanationPart {
@@ -24,7 +26,7 @@ export interface ExplanationPart {
 }
 
 /** An explanation cut into parts, in the order in which they are read. */
-export function explanationParts(explanation: CellExplanation, one: ExplainedCall, metric?: MetricExplanation): readonly ExplanationPart[] {
+export function explanationParts(explanation: CellExplanation, one: ExplainedCall, units: UnitChoice, metric?: MetricExplanation): readonly ExplanationPart[] {
   const { value: shown } = explanation;
   const parts: ExplanationPart[] = [
     { kind: "cell", lines: [fullCellName(explanation.cell)] },
@@ -32,7 +34,7 @@ export function explanationParts(explanation: CellExplanation, one: ExplainedCal
   ];
   if (typeof shown === "object") parts.push({ kind: "error", lines: [`${shown.error} ${shown.message === undefined || shown.message === "" ? "" : sentenceOf(shown.message)}`.trim()] });
   if (metric === undefined && typeof shown !== "object" && shown !== "") parts.push({ kind: "value", lines: [typeof shown === "number" ? formatNumber(shown, 4) : String(shown)] });
-  if (metric !== undefined) parts.push(...metricParts(metric));
+  if (metric !== undefined) parts.push(...metricParts(metric, units));
   if (one.analysis !== undefined) {
     const fired = one.analysis.findings.filter((finding) => finding.action !== "not checked");
     if (fired.length > 0) parts.push({ kind: "list", heading: words.explain.findings, lines: fired.map((finding) => finding.message) });
@@ -50,13 +52,17 @@ export function explanationParts(explanation: CellExplanation, one: ExplainedCal
   return parts;
 }
 
-function metricParts({ metric, value, missing, steps }: MetricExplanation): readonly ExplanationPart[] {
+function metricParts(explanation: MetricExplanation, units: UnitChoice): readonly ExplanationPart[] {
+  const { metric, value, missing, steps } = explanation;
+  const notes = unitNotes(explanation, units);
   const { definition, forms } = metricExplanation(metric);
   const parts: ExplanationPart[] = [{ kind: "name", lines: [metricName(metric.id)] }];
   if (value !== undefined) parts.push({ kind: "value", lines: [`${formatValue(value.value, value.unit, value.u)}${value.u === undefined || value.u === 0 ? "" : ` \u00b1 ${formatValue(value.u, value.unit, value.u)}`}`] });
+  if (notes.value !== undefined) parts.push({ kind: "quiet", lines: [notes.value] });
   if (missing !== undefined) parts.push({ kind: "error", lines: [`${words.explain.missing}: ${missing}`] });
   parts.push({ kind: "text", lines: [[definition, ...forms].join(" ")] });
   if (steps.length > 0) parts.push({ kind: "working", heading: words.explain.working, lines: steps.flatMap(stepLines) });
+  if (notes.working !== undefined) parts.push({ kind: "quiet", lines: [notes.working] });
   if (value?.u !== undefined && value.u > 0) {
     const decimals = Math.min(decimalsFor(value.value, value.unit, value.u) + 1, 6);
     const budget = (value.budget ?? []).map((part) => `${uncertaintySource(part.source).name}: ${formatNumber(part.u, decimals)}\u00a0${prettyUnit(value.unit)}`);

@@ -1,7 +1,7 @@
 import { movementView } from "../plots/plotDataOf.ts";
-import { tracePlot } from "../plots/tracePlot.ts";
+import { tracePlot, type PlotAxes } from "../plots/tracePlot.ts";
 import type { TracePlotData } from "../plots/TracePlotData.ts";
-import { formatNumber } from "../pane/format.ts";
+import { formatValue } from "../pane/format.ts";
 import { words } from "../pane/words.ts";
 import type { ExplanationPart } from "./explanationParts.ts";
 import { layOutParts, SMALL, type LaidLine, type Look } from "./layOutParts.ts";
@@ -21,10 +21,11 @@ const GROUNDS = { plain: "#f3f3f3", warning: "#fff4ce" } as const;
  * Draws an explanation as a picture, black on white whatever the theme of the pane: the head, the trace, then the rest.
  *
  * @param parts What the text of the explanation says.
+ * @param axes Axes of the plot, in the units that are chosen.
  * @param plot The trace behind it, where there is one.
  * @returns PNG.
  */
-export async function explanationPicture(parts: readonly ExplanationPart[], plot?: TracePlotData): Promise<Blob> {
+export async function explanationPicture(parts: readonly ExplanationPart[], axes: PlotAxes, plot?: TracePlotData): Promise<Blob> {
   const canvas = document.createElement("canvas");
   const context = canvas.getContext("2d")!;
   const measure = (text: string, look: Look): number => {
@@ -34,10 +35,10 @@ export async function explanationPicture(parts: readonly ExplanationPart[], plot
   // The trace stands below what the cell is, above how it came about.
   const cut = plot === undefined ? 0 : parts.findIndex(({ heading }) => heading !== undefined);
   const head = layOutParts(parts.slice(0, cut), WIDTH, MARGIN, measure);
-  const panels = plot === undefined ? [] : await panelsOf(plot);
+  const panels = plot === undefined ? [] : await panelsOf(plot, axes);
   const scale = panels.length === 0 ? 1 : (WIDTH * SHARPNESS) / panels[0].width;
   const plotHeight = panels.reduce((sum, panel) => sum + (panel.height * scale) / SHARPNESS, 0);
-  const under = layOutParts(plot === undefined ? [] : [eventsPart(plot)], WIDTH, head.bottom + plotHeight, measure);
+  const under = layOutParts(plot === undefined ? [] : [eventsPart(plot, axes)], WIDTH, head.bottom + plotHeight, measure);
   const rest = layOutParts(parts.slice(cut), WIDTH, under.bottom, measure);
 
   canvas.width = (WIDTH + 2 * MARGIN) * SHARPNESS;
@@ -54,13 +55,13 @@ export async function explanationPicture(parts: readonly ExplanationPart[], plot
 }
 
 /** The panels of the plot on white, outside the theme of the pane. */
-async function panelsOf(plot: TracePlotData): Promise<readonly HTMLCanvasElement[]> {
+async function panelsOf(plot: TracePlotData, axes: PlotAxes): Promise<readonly HTMLCanvasElement[]> {
   const magnify = SHARPNESS / Math.max(devicePixelRatio, 0.1);
   const stage = document.createElement("div");
   stage.setAttribute("aria-hidden", "true");
   stage.style.cssText = `position:fixed;left:-10000px;top:0;width:${WIDTH * magnify}px;visibility:hidden`;
   document.body.append(stage);
-  const drawn = tracePlot(stage, plot, { axisLabels: words.plot.axes, view: movementView(plot), height: 220, magnify });
+  const drawn = tracePlot(stage, plot, { axes, view: movementView(plot), height: 220, magnify });
   try {
     // The library draws once the present work is done.
     await new Promise((resolve) => setTimeout(resolve));
@@ -81,9 +82,9 @@ function copyOf(panel: HTMLCanvasElement): HTMLCanvasElement {
 }
 
 /** Key of the lines, and what the numbers of the events on the plot stand for. */
-function eventsPart(plot: TracePlotData): ExplanationPart {
+function eventsPart(plot: TracePlotData, { time: { unit, factor } }: PlotAxes): ExplanationPart {
   const sides = plot.series.some(({ side }) => side === "left" || side === "right") ? [`\u25c0 ${words.sides.left}, \u25b6 ${words.sides.right}`] : [];
-  const events = plot.events.map((event, place) => `${place + 1}\u00a0${event.label}\u00a0${formatNumber(event.time, 3)}\u00a0s${event.byHand ? ` (${words.plot.byHand})` : ""}`);
+  const events = plot.events.map((event, place) => `${place + 1}\u00a0${event.label}\u00a0${formatValue(event.time * factor, unit)}${event.byHand ? ` (${words.plot.byHand})` : ""}`);
   return { kind: "quiet", lines: [...sides, ...(events.length > 0 ? [events.join(" \u00b7 ")] : [])] };
 }
 

@@ -1,10 +1,11 @@
+import type { UnitChoice } from "../pane/withUnits.ts";
 import { explanationParts, type ExplanationPart } from "./explanationParts.ts";
 import type { CellExplanation, ExplainedCall } from "./explainCell.ts";
 import type { MetricExplanation } from "./explainMetric.ts";
 
 /** An explanation as plain text, for a report or a question to a colleague. */
-export function explanationText(explanation: CellExplanation, one: ExplainedCall, metric?: MetricExplanation): string {
-  const blocks = explanationParts(explanation, one, metric).map(({ kind, heading, lines }) => [...(heading === undefined ? [] : [`${heading}:`]), ...lines.map((line) => indented(kind, line))].join("\n"));
+export function explanationText(explanation: CellExplanation, one: ExplainedCall, units: UnitChoice, metric?: MetricExplanation): string {
+  const blocks = explanationParts(explanation, one, units, metric).map(({ kind, heading, lines }) => [...(heading === undefined ? [] : [`${heading}:`]), ...lines.map((line) => indented(kind, line))].join("\n"));
   return `${blocks.join("\n\n").trim()}\n`;
 }
 

@@ -3,9 +3,9 @@ import { Button, Field, makeStyles, Select, tokens } from "@fluentui/react-compo
 import { record } from "../workbook/record.ts";
 import { writeSessions } from "../workbook/sessions.ts";
 import type { AnalysedTrial } from "./analyseTrial.ts";
-import { formatDate } from "./format.ts";
 import { usePane } from "./PaneContext.tsx";
 import { recordDraftOf } from "./recording.ts";
+import { dayName } from "./texts.ts";
 import { words } from "./words.ts";
 
 const useStyles = makeStyles({
@@ -29,7 +29,7 @@ export function AfterSession({ trials }: { readonly trials: readonly AnalysedTri
       const names = await workbook.resultNames();
       const drafts = ofDay.flatMap((trial) => recordDraftOf(trial, names) ?? []);
       return record(host, drafts, new Date());
-    }, words.record.done(ofDay.length, date === "" ? words.record.noDate : formatDate(date)));
+    }, words.record.done(ofDay.length, dayName(date)));
 
   return (
     <details style={{ marginTop: 16 }}>
@@ -41,7 +41,7 @@ export function AfterSession({ trials }: { readonly trials: readonly AnalysedTri
           <Select size="small" value={date} onChange={(_, data) => setPicked(data.value)}>
             {dates.map((each) => (
               <option key={each} value={each}>
-                {each === "" ? words.record.noDate : formatDate(each)}
+                {dayName(each)}
               </option>
             ))}
           </Select>

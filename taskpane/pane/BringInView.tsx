@@ -2,6 +2,7 @@ import { useCallback, useDeferredValue, useEffect, useMemo, useRef, useState, ty
 import { Button, Checkbox, makeStyles, mergeClasses, ProgressBar, tokens } from "@fluentui/react-components";
 import { DocumentAdd20Regular, FolderAdd20Regular } from "@fluentui/react-icons";
 import type { Test } from "../../src/protocols/Protocol.ts";
+import { testName } from "../../src/wording/testName.ts";
 import type { ImportRecipe } from "../../src/read/ImportRecipe.ts";
 import { MAX_RECORDING_BYTES } from "../../src/read/limits.ts";
 import { filledFrom, matchPlanned } from "../workbook/matchPlanned.ts";
@@ -26,7 +27,6 @@ import { today } from "./bringIn/today.ts";
 import { TypedTimes } from "./bringIn/TypedTimes.tsx";
 import { CautionList } from "./CautionList.tsx";
 import { sentenceOf, usePane } from "./PaneContext.tsx";
-import { protocolWords } from "./protocolWords.ts";
 import { Section, ViewTitle } from "./SectionHead.tsx";
 import { formatProtocol } from "../../src/protocols/formatProtocol.ts";
 import { words } from "./words.ts";
@@ -342,7 +342,7 @@ export function BringInView(): ReactNode {
             />
           </Section>
           {(tests.length === 0 ? [common.test] : tests).map((test) => (
-            <CautionList key={test} test={test} heading={tests.length > 1 ? `${words.bringIn.cautions}: ${protocolWords(test)}` : words.bringIn.cautions} />
+            <CautionList key={test} test={test} heading={tests.length > 1 ? `${words.bringIn.cautions}: ${testName(test)}` : words.bringIn.cautions} />
           ))}
 
           <Section heading={words.bringIn.willWrite}>

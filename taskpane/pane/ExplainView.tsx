@@ -21,9 +21,10 @@ import { MetricExplanationView, MetricTexts } from "./MetricExplanationView.tsx"
 import { sentenceOf, usePane } from "./PaneContext.tsx";
 import { Section, ViewTitle } from "./SectionHead.tsx";
 import { fileNameOf, saveFile } from "./teach/saveFile.ts";
-import { metricName, PLOT_NAMES } from "./texts.ts";
+import { metricName, plotAxes, PLOT_NAMES } from "./texts.ts";
 import { TracePlotView } from "./TracePlotView.tsx";
 import { useExplanation } from "./useExplanation.ts";
+import { useUnits } from "./useUnits.tsx";
 import { CautionList } from "./CautionList.tsx";
 import { words } from "./words.ts";
 
@@ -72,6 +73,7 @@ export interface CellViewProps {
 /** A cell taken apart, with its calls to choose among. */
 export function CellView({ explanation, kept, onKeep, styles }: CellViewProps): ReactNode {
   const { say, showCell } = usePane();
+  const units = useUnits();
   const { cell, anchor, parts, calls, value } = explanation;
   const [callIndex, setCallIndex] = useState(() => firstToShow(calls));
   const [choice, setChoice] = useState<number | undefined>();
@@ -88,7 +90,7 @@ export function CellView({ explanation, kept, onKeep, styles }: CellViewProps): 
 
   const copy = async (): Promise<void> => {
     try {
-      await navigator.clipboard.writeText(explanationText(explanation, one, metric?.explanation));
+      await navigator.clipboard.writeText(explanationText(explanation, one, units, metric?.explanation));
       say({ kind: "done", text: words.explain.copied });
     } catch {
       say({ kind: "problem", text: words.explain.copyFailed });
@@ -96,7 +98,7 @@ export function CellView({ explanation, kept, onKeep, styles }: CellViewProps): 
   };
 
   const copyPicture = async (): Promise<void> => {
-    const picture = explanationPicture(explanationParts(explanation, one, metric?.explanation), plot);
+    const picture = explanationPicture(explanationParts(explanation, one, units, metric?.explanation), plotAxes(units), plot);
     try {
       // The clipboard takes the promise: some browsers only listen during the click itself.
       await navigator.clipboard.write([new ClipboardItem({ "image/png": picture })]);

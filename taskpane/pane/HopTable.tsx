@@ -1,7 +1,10 @@
 import type { ReactNode } from "react";
 import { makeStyles, tokens } from "@fluentui/react-components";
 import type { Hop } from "../../src/protocols/Analysis.ts";
-import { formatNumber } from "./format.ts";
+import { decimalsFor, formatNumber } from "./format.ts";
+import { shownUnit, type ShownUnit } from "./shownUnits.ts";
+import { headOf } from "./texts.ts";
+import { useUnits } from "./useUnits.tsx";
 import { words } from "./words.ts";
 
 const useStyles = makeStyles({
@@ -13,12 +16,16 @@ const useStyles = makeStyles({
 /** The hops of a series, one a row; one that does not count says why. */
 export function HopTable({ hops }: { readonly hops: readonly Hop[] }): ReactNode {
   const styles = useStyles();
+  const units = useUnits();
+  const [time, length] = [shownUnit("s", units), shownUnit("m", units)];
+  const print = (si: number, { unit, factor }: ShownUnit): string => formatNumber(si * factor, decimalsFor(si * factor, unit));
+  const { number, contact, flight, height, index, counts } = words.trials.hopHead;
   return (
     <div className={styles.scroll} tabIndex={0} role="group" aria-label={words.trials.hops}>
       <table className={styles.table}>
         <thead>
           <tr>
-            {words.trials.hopHead.map((head) => (
+            {[number, headOf(contact, time.unit), headOf(flight, time.unit), headOf(height, length.unit), index, counts].map((head) => (
               <th key={head} scope="col">
                 {head}
               </th>
@@ -29,9 +36,9 @@ export function HopTable({ hops }: { readonly hops: readonly Hop[] }): ReactNode
           {hops.map((hop) => (
             <tr key={hop.number}>
               <th scope="row">{hop.number}</th>
-              <td>{formatNumber(1000 * hop.contactTime, 0)}</td>
-              <td>{formatNumber(1000 * hop.flightTime, 0)}</td>
-              <td>{formatNumber(100 * hop.height, 1)}</td>
+              <td>{print(hop.contactTime, time)}</td>
+              <td>{print(hop.flightTime, time)}</td>
+              <td>{print(hop.height, length)}</td>
               <td>{formatNumber(hop.rsi, 2)}</td>
               <td className={styles.reason}>{hop.valid ? words.about.yes : `${words.about.no}${hop.reason === undefined ? "" : `: ${hop.reason}`}`}</td>
             </tr>

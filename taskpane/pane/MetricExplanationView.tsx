@@ -9,12 +9,14 @@ import { inLanguage } from "../../src/wording/inLanguage.ts";
 import { uncertaintySource } from "../../src/wording/uncertaintySource.ts";
 import type { MetricExplanation } from "../explain/explainMetric.ts";
 import { stepWithNumbers } from "../explain/stepWithNumbers.ts";
+import { unitNotes } from "../explain/unitNotes.ts";
 import { decimalsFor, formatNumber, formatValue, formatWorking, prettyUnit } from "./format.ts";
 import { Formula } from "./Formula.tsx";
 import { Section } from "./SectionHead.tsx";
 import { SymbolText } from "./SymbolText.tsx";
 import { metricName } from "./texts.ts";
 import { placeName } from "./placeName.ts";
+import { useUnits } from "./useUnits.tsx";
 import { words } from "./words.ts";
 
 const useStyles = makeStyles({
@@ -39,6 +41,7 @@ const useStyles = makeStyles({
 export function MetricExplanationView({ explanation, said }: { readonly explanation: MetricExplanation; readonly said?: string }): ReactNode {
   const styles = useStyles();
   const { metric, value, missing, steps } = explanation;
+  const notes = unitNotes(explanation, useUnits());
   return (
     <>
       <h2 className={styles.name}>{metricName(metric.id)}</h2>
@@ -52,6 +55,7 @@ export function MetricExplanationView({ explanation, said }: { readonly explanat
           )}
         </p>
       )}
+      {notes.value !== undefined && <p className={styles.quiet}>{notes.value}</p>}
       {missing !== undefined && missing !== said && (
         <p className={styles.text} role="note">
           <strong>{words.explain.missing}:</strong> {missing}
@@ -69,6 +73,7 @@ export function MetricExplanationView({ explanation, said }: { readonly explanat
               <StepLine key={`${step.gives} ${place}`} step={step} last={place === steps.length - 1} styles={styles} />
             ))}
           </ol>
+          {notes.working !== undefined && <p className={styles.quiet}>{notes.working}</p>}
         </Section>
       )}
       {value?.u !== undefined && value.u > 0 && <Uncertainty explanation={explanation} styles={styles} />}

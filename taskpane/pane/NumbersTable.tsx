@@ -2,7 +2,9 @@ import type { ReactNode } from "react";
 import { makeStyles, tokens } from "@fluentui/react-components";
 import type { MetricValue } from "../../src/protocols/Analysis.ts";
 import { decimalsFor, formatNumber, prettyUnit } from "./format.ts";
+import { inUnits } from "./shownUnits.ts";
 import { metricName } from "./texts.ts";
+import { useUnits } from "./useUnits.tsx";
 import { words } from "./words.ts";
 
 const useStyles = makeStyles({
@@ -15,6 +17,7 @@ const useStyles = makeStyles({
 /** Metrics with value, uncertainty and unit. */
 export function NumbersTable({ metrics }: { readonly metrics: readonly MetricValue[] }): ReactNode {
   const styles = useStyles();
+  const units = useUnits();
   return (
     <table className={styles.table}>
       <thead>
@@ -26,15 +29,16 @@ export function NumbersTable({ metrics }: { readonly metrics: readonly MetricVal
       </thead>
       <tbody>
         {metrics.map((metric) => {
-          const decimals = decimalsFor(metric.value, metric.unit, metric.u);
+          const { value, unit, u } = inUnits(metric, units);
+          const decimals = decimalsFor(value, unit, u);
           return (
             <tr key={metric.id}>
               <th scope="row" className={styles.name}>{metricName(metric.id)}</th>
               <td className={styles.value}>
-                {formatNumber(metric.value, decimals)}
-                {metric.u !== undefined && metric.u > 0 ? ` \u00b1 ${formatNumber(metric.u, decimals)}` : ""}
+                {formatNumber(value, decimals)}
+                {u !== undefined && u > 0 ? ` \u00b1 ${formatNumber(u, decimals)}` : ""}
               </td>
-              <td className={styles.unit}>{prettyUnit(metric.unit)}</td>
+              <td className={styles.unit}>{prettyUnit(unit)}</td>
             </tr>
           );
         })}

@@ -7,8 +7,10 @@ import { DASHES, tracePlot } from "../plots/tracePlot.ts";
 import type { AnalysedTrial } from "./analyseTrial.ts";
 import { formatDate, formatValue } from "./format.ts";
 import { headline } from "./headline.ts";
-import { metricName, PLOT_NAMES } from "./texts.ts";
+import { inUnits } from "./shownUnits.ts";
+import { headOf, metricName, plotAxes, PLOT_NAMES } from "./texts.ts";
 import { useTheme } from "./useTheme.ts";
+import { useUnits } from "./useUnits.tsx";
 import { words } from "./words.ts";
 
 const MOST_OTHERS = 4;
@@ -27,6 +29,7 @@ const useStyles = makeStyles({
 export function OverlayPlotView({ trial, others }: { readonly trial: AnalysedTrial; readonly others: readonly AnalysedTrial[] }): ReactNode {
   const styles = useStyles();
   const theme = useTheme();
+  const units = useUnits();
   const stage = useRef<HTMLDivElement>(null);
   const shown = useMemo(
     () =>
@@ -47,22 +50,25 @@ export function OverlayPlotView({ trial, others }: { readonly trial: AnalysedTri
       1.2,
       0.9,
     );
-    const plot = tracePlot(stage.current, data, { axisLabels: { ...words.plot.axes, time: words.trials.timeFrom(PLOT_NAMES.event(alignedAt(trial)).toLocaleLowerCase()) }, height: 190 });
+    const axes = plotAxes(units);
+    const time = { ...axes.time, label: headOf(words.trials.timeFrom(PLOT_NAMES.event(alignedAt(trial)).toLocaleLowerCase()), axes.time.unit) };
+    const plot = tracePlot(stage.current, data, { axes: { ...axes, time }, height: 190 });
     return () => plot.destroy();
-  }, [shown, theme, trial]);
+  }, [shown, theme, trial, units]);
   return (
     <div>
       <div ref={stage} role="img" aria-label={words.trials.compareAt(PLOT_NAMES.event(alignedAt(trial)).toLocaleLowerCase())} />
       <ol className={styles.legend}>
         {shown.map((candidate, place) => {
-          const value = headline(candidate.analysis!);
+          const first = headline(candidate.analysis!);
+          const value = first && inUnits(first, units);
           return (
             <li key={`${candidate.row.key} ${candidate.row.row}`} className={styles.key}>
               <svg data-key={place} viewBox="0 0 30 8" aria-hidden="true" focusable="false">
                 <path d="M0 4h30" stroke="currentColor" strokeWidth="2" strokeDasharray={place === 0 ? undefined : DASHES[(place - 1) % DASHES.length].join(" ")} />
               </svg>
               <span>
-                {place === 0 ? words.trials.thisTrial : formatDate(candidate.row.date)} {value === undefined ? "" : `${metricName(value.id)} ${formatValue(value.value, value.unit, value.u)}`}
+                {place === 0 ? words.trials.thisTrial : formatDate(candidate.row.date)} {first === undefined || value === undefined ? "" : `${metricName(first.id)} ${formatValue(value.value, value.unit, value.u)}`}
               </span>
             </li>
           );

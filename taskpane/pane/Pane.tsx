@@ -15,6 +15,7 @@ import { PlanView } from "./PlanView.tsx";
 import { SettingsView } from "./SettingsView.tsx";
 import { TeachView } from "./TeachView.tsx";
 import { TrialsView } from "./TrialsView.tsx";
+import { UnitsProvider } from "./useUnits.tsx";
 import { useTheme } from "./useTheme.ts";
 import { useTouchSizes } from "./touchSizes.ts";
 import { ViewTabs } from "./ViewTabs.tsx";
@@ -121,32 +122,34 @@ export function Pane({ services }: { readonly services: PaneServices }): ReactNo
   return (
     <FluentProvider theme={theme} className={styles.provider}>
       <PaneContext.Provider value={tools}>
-        <div className={styles.pane} role="region" aria-label={words.pane.name}>
-          <ViewTabs views={VIEWS} view={view} panel="leapsheet-view" onView={go} />
-          <div id="leapsheet-view" role="tabpanel" aria-labelledby={`tab-${view}`} tabIndex={0} className={styles.view} ref={panel}>
-            <div className={styles.content}>
-              {/* Files on their way in stay while another view is looked at. */}
-              {(visited || view === "bringIn") && (
-                <div hidden={view !== "bringIn"}>
-                  <Guard>
-                    <BringInView />
-                  </Guard>
-                </div>
-              )}
-              <Guard key={view}>
-                {view === "plan" && <PlanView />}
-                {view === "trials" && <TrialsView opened={trialToOpen} />}
-                {view === "decide" && <DecideView />}
-                {view === "explain" && <ExplainView />}
-                {view === "settings" && <SettingsView />}
-                {view === "teach" && <TeachView />}
-                {view === "about" && <AboutView />}
-              </Guard>
+        <UnitsProvider services={services}>
+          <div className={styles.pane} role="region" aria-label={words.pane.name}>
+            <ViewTabs views={VIEWS} view={view} panel="leapsheet-view" onView={go} />
+            <div id="leapsheet-view" role="tabpanel" aria-labelledby={`tab-${view}`} tabIndex={0} className={styles.view} ref={panel}>
+              <div className={styles.content}>
+                {/* Files on their way in stay while another view is looked at. */}
+                {(visited || view === "bringIn") && (
+                  <div hidden={view !== "bringIn"}>
+                    <Guard>
+                      <BringInView />
+                    </Guard>
+                  </div>
+                )}
+                <Guard key={view}>
+                  {view === "plan" && <PlanView />}
+                  {view === "trials" && <TrialsView opened={trialToOpen} />}
+                  {view === "decide" && <DecideView />}
+                  {view === "explain" && <ExplainView />}
+                  {view === "settings" && <SettingsView />}
+                  {view === "teach" && <TeachView />}
+                  {view === "about" && <AboutView />}
+                </Guard>
+              </div>
             </div>
+            <BusyStrip />
+            <MessageStrip message={message} onClose={() => setMessage(undefined)} onUndo={(applied) => void undo(applied)} />
           </div>
-          <BusyStrip />
-          <MessageStrip message={message} onClose={() => setMessage(undefined)} onUndo={(applied) => void undo(applied)} />
-        </div>
+        </UnitsProvider>
       </PaneContext.Provider>
     </FluentProvider>
   );

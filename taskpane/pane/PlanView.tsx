@@ -2,6 +2,7 @@ import { useCallback, useEffect, useMemo, useState, type ReactNode } from "react
 import { Button, Field, Input, makeStyles, Select, Textarea, tokens } from "@fluentui/react-components";
 import { Add20Regular } from "@fluentui/react-icons";
 import { formatProtocol } from "../../src/protocols/formatProtocol.ts";
+import { testName } from "../../src/wording/testName.ts";
 import { matchPlanned } from "../workbook/matchPlanned.ts";
 import { PLAN_ORDERS, plannedSteps, planSteps, type PlanOrder, type PlanStep } from "../workbook/plan.ts";
 import type { PlannedRow } from "../workbook/WorkbookModel.ts";
@@ -16,6 +17,8 @@ import { PrintPage } from "./PrintPage.tsx";
 import { protocolWords } from "./protocolWords.ts";
 import { formatDate } from "./format.ts";
 import { Section, ViewTitle } from "./SectionHead.tsx";
+import { dayName } from "./texts.ts";
+import { useUnits } from "./useUnits.tsx";
 import { words } from "./words.ts";
 
 const useStyles = makeStyles({
@@ -65,6 +68,7 @@ export function PlanView(): ReactNode {
 function PlannedDay({ steps, waiting }: { readonly steps: readonly PlanStep[]; readonly waiting: readonly PlannedRow[] }): ReactNode {
   const styles = useStyles();
   const { go, say } = usePane();
+  const units = useUnits();
   const days = [...new Set(steps.map((step) => step.date))];
   const [chosen, setChosen] = useState<string | undefined>();
   const [printing, setPrinting] = useState<{ readonly to: "printer" | "file"; readonly count: number } | undefined>();
@@ -80,13 +84,13 @@ function PlannedDay({ steps, waiting }: { readonly steps: readonly PlanStep[]; r
         <Select size="small" value={day} onChange={(_, data) => setChosen(data.value)}>
           {days.map((each) => (
             <option key={each} value={each}>
-              {each === "" ? words.record.noDate : formatDate(each)}
+              {dayName(each)}
             </option>
           ))}
         </Select>
       </Field>
       <p role="status">
-        {words.plan.progress(own.length - open.length, own.length)} {open.length === 0 ? words.plan.allIn : words.plan.next(`${open[0].athlete}, ${protocolWords(formatProtocol(open[0].protocol))}`)}
+        {words.plan.progress(own.length - open.length, own.length)} {open.length === 0 ? words.plan.allIn : words.plan.next(`${open[0].athlete}, ${protocolWords(formatProtocol(open[0].protocol), units)}`)}
       </p>
       <div className={styles.row}>
         <Button size="small" appearance="primary" onClick={() => print("printer")}>
@@ -186,7 +190,7 @@ function NewPlan({ athletes }: { readonly athletes: readonly { readonly name: st
         </Button>
       </Section>
       {[...new Set(form.tests.map(({ test }) => test))].map((test) => (
-        <CautionList key={test} test={test} heading={`${words.plan.before}: ${protocolWords(test)}`} />
+        <CautionList key={test} test={test} heading={`${words.plan.before}: ${testName(test)}`} />
       ))}
       <Section heading={words.plan.day}>
         <div className={styles.fields}>

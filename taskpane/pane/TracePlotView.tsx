@@ -3,10 +3,12 @@ import { Button, Input, makeStyles, mergeClasses, ToggleButton, tokens } from "@
 import { ArrowLeft16Regular, ArrowRight16Regular, ImageArrowBack20Regular, ZoomIn16Regular, ZoomOut16Regular } from "@fluentui/react-icons";
 import { SIDE_COLOURS } from "../plots/plotColours.ts";
 import { movementView } from "../plots/plotDataOf.ts";
-import { tracePlot, type TracePlot } from "../plots/tracePlot.ts";
+import { tracePlot, type PlotAxes, type PlotAxis, type TracePlot } from "../plots/tracePlot.ts";
 import type { Quantity, TracePlotData } from "../plots/TracePlotData.ts";
-import { formatNumber } from "./format.ts";
+import { decimalsFor, formatNumber, formatValue } from "./format.ts";
+import { headOf, plotAxes } from "./texts.ts";
 import { useTheme } from "./useTheme.ts";
+import { useUnits } from "./useUnits.tsx";
 import { words } from "./words.ts";
 
 export interface TracePlotViewProps {
@@ -44,6 +46,8 @@ const useStyles = makeStyles({
 export function TracePlotView({ data, title, small, wholeFirst, onMove }: TracePlotViewProps): ReactNode {
   const styles = useStyles();
   const theme = useTheme();
+  const units = useUnits();
+  const axes = useMemo(() => plotAxes(units), [units]);
   const stage = useRef<HTMLDivElement>(null);
   const plot = useRef<TracePlot>();
   const readout = useRef<HTMLDivElement>(null);
@@ -65,20 +69,20 @@ export function TracePlotView({ data, title, small, wholeFirst, onMove }: TraceP
     const drawn = tracePlot(stage.current, data, {
       quantities: shown,
       sides,
-      axisLabels: words.plot.axes,
+      axes,
       view: seen ?? (wholeFirst === true ? undefined : movementView(data)),
       height: small === true ? 160 : 210,
       onCursor: (time) => {
-        if (readout.current !== null) readout.current.textContent = time === undefined ? "" : readoutText(data, shown, sides, time);
+        if (readout.current !== null) readout.current.textContent = time === undefined ? "" : readoutText(data, shown, sides, time, axes);
       },
-      ...(movable ? { onMove: (id: string, time: number, done: boolean) => (done ? move.current?.(id, time) : readout.current !== null && (readout.current.textContent = `${formatNumber(time, 3)} s`)) } : {}),
+      ...(movable ? { onMove: (id: string, time: number, done: boolean) => (done ? move.current?.(id, time) : readout.current !== null && (readout.current.textContent = shownValue(time, axes.time))) } : {}),
     });
     plot.current = drawn;
     return () => {
       kept.current = { view: drawn.currentView(), last };
       drawn.destroy();
     };
-  }, [data, quantities, sides, small, wholeFirst, theme, movable]);
+  }, [data, quantities, sides, small, wholeFirst, theme, movable, axes]);
 
   const zoom = (factor: number, shift: number): void => {
     const [from, to] = plot.current?.currentView() ?? movementView(data);
@@ -137,8 +141,8 @@ export function TracePlotView({ data, title, small, wholeFirst, onMove }: TraceP
           <tr>
             <th scope="col">{words.plot.number}</th>
             <th scope="col">{words.plot.event}</th>
-            <th scope="col" className={styles.number}>{words.plot.time}</th>
-            {!movable && <th scope="col" className={styles.number}>{words.plot.force}</th>}
+            <th scope="col" className={styles.number}>{axes.time.label}</th>
+            {!movable && <th scope="col" className={styles.number}>{axes.force.label}</th>}
           </tr>
         </thead>
         <tbody>
@@ -159,9 +163,9 @@ export function TracePlotView({ data, title, small, wholeFirst, onMove }: TraceP
                 )}
               </th>
               <td className={styles.number}>
-                {movable ? <EventTime label={event.label} time={event.time} onMove={(time) => onMove?.(event.id, time)} /> : formatNumber(event.time, 3)}
+                {movable ? <EventTime label={event.label} time={event.time} axis={axes.time} onMove={(time) => onMove?.(event.id, time)} /> : shownNumber(event.time, axes.time)}
               </td>
-              {!movable && <td className={styles.number}>{formatNumber(valueAt(data, "force", event.time), 0)}</td>}
+              {!movable && <td className={styles.number}>{shownNumber(valueAt(data, "force", event.time), axes.force)}</td>}
             </tr>
           ))}
         </tbody>
@@ -173,18 +177,18 @@ export function TracePlotView({ data, title, small, wholeFirst, onMove }: TraceP
             <thead>
               <tr>
                 <th scope="col">{words.plot.phase}</th>
-                <th scope="col" className={styles.number}>{words.plot.from}</th>
-                <th scope="col" className={styles.number}>{words.plot.to}</th>
-                <th scope="col" className={styles.number}>{words.plot.lasts}</th>
+                <th scope="col" className={styles.number}>{headOf(words.plot.from, axes.time.unit)}</th>
+                <th scope="col" className={styles.number}>{headOf(words.plot.to, axes.time.unit)}</th>
+                <th scope="col" className={styles.number}>{headOf(words.plot.lasts, axes.time.unit)}</th>
               </tr>
             </thead>
             <tbody>
               {data.phases.map((phase) => (
                 <tr key={`${phase.label} ${phase.start}`}>
                   <th scope="row" style={{ fontWeight: "normal" }}>{phase.label}</th>
-                  <td className={styles.number}>{formatNumber(phase.start, 3)}</td>
-                  <td className={styles.number}>{formatNumber(phase.end, 3)}</td>
-                  <td className={styles.number}>{formatNumber(phase.end - phase.start, 3)}</td>
+                  <td className={styles.number}>{shownNumber(phase.start, axes.time)}</td>
+                  <td className={styles.number}>{shownNumber(phase.end, axes.time)}</td>
+                  <td className={styles.number}>{shownNumber(phase.end - phase.start, axes.time)}</td>
                 </tr>
               ))}
             </tbody>
@@ -196,19 +200,19 @@ export function TracePlotView({ data, title, small, wholeFirst, onMove }: TraceP
 }
 
 /** The time of an event as a field: Enter or leaving it moves the event, Escape takes the typing back. */
-function EventTime({ label, time, onMove }: { readonly label: string; readonly time: number; readonly onMove: (time: number) => void }): ReactNode {
+function EventTime({ label, time, axis, onMove }: { readonly label: string; /** s. */ readonly time: number; readonly axis: PlotAxis; readonly onMove: (time: number) => void }): ReactNode {
   const styles = useStyles();
-  const shown = time.toFixed(3);
+  const shown = (time * axis.factor).toFixed(decimalsFor(time, axis.unit));
   const [text, setText] = useState(shown);
   useEffect(() => setText(shown), [shown]);
   const finish = (): void => {
     const value = Number(text.replace(",", "."));
     if (text.trim() === "" || !Number.isFinite(value)) setText(shown);
-    else if (text !== shown) onMove(value);
+    else if (text !== shown) onMove(value / axis.factor);
   };
   return (
     <Input
-      size="small" className={styles.input} inputMode="decimal" value={text} aria-label={words.plot.moveTo(label)} input={{ style: { textAlign: "right" } }}
+      size="small" className={styles.input} inputMode="decimal" value={text} aria-label={headOf(words.plot.moveTo(label), axis.unit)} input={{ style: { textAlign: "right" } }}
       onChange={(_, data) => setText(data.value)}
       onBlur={finish}
       onKeyDown={(key) => {
@@ -254,14 +258,21 @@ function valueAt(data: TracePlotData, quantity: Quantity, time: number): number 
   return line === undefined ? NaN : line.values[indexAt(data.time, time)];
 }
 
-function readoutText(data: TracePlotData, shown: readonly Quantity[], sides: boolean, time: number): string {
+function shownNumber(si: number, { unit, factor }: PlotAxis): string {
+  return formatNumber(si * factor, decimalsFor(si * factor, unit));
+}
+
+function shownValue(si: number, axis: PlotAxis): string {
+  return formatValue(si * axis.factor, axis.unit);
+}
+
+function readoutText(data: TracePlotData, shown: readonly Quantity[], sides: boolean, time: number, axes: PlotAxes): string {
   const at = indexAt(data.time, time);
-  const parts = [`${formatNumber(time, 3)} s`];
+  const parts = [shownValue(time, axes.time)];
   for (const line of data.series) {
     if (!shown.includes(line.quantity) || (line.side !== "total" && !sides)) continue;
     const name = line.side === "left" || line.side === "right" ? words.sides[line.side] : line.label;
-    const decimals = line.quantity === "force" || line.quantity === "power" ? 0 : line.quantity === "velocity" ? 2 : 3;
-    parts.push(`${name} ${formatNumber(line.values[at], decimals)}`);
+    parts.push(`${name} ${shownValue(line.values[at], axes[line.quantity])}`);
   }
   return parts.join(" \u00b7 ");
 }

@@ -3,8 +3,10 @@ import { Button, makeStyles, mergeClasses, tokens } from "@fluentui/react-compon
 import type { AnalysedTrial } from "./analyseTrial.ts";
 import { formatValue } from "./format.ts";
 import { lineOf } from "./lineOf.ts";
+import { inUnits } from "./shownUnits.ts";
 import { metricName } from "./texts.ts";
 import { timesSource } from "./timesSource.ts";
+import { useUnits } from "./useUnits.tsx";
 import { Verdict } from "./Verdict.tsx";
 import { words } from "./words.ts";
 
@@ -42,7 +44,9 @@ export interface TrialLineProps {
 /** One trial in the list: small trace, headline number, verdict, and the person's choice. */
 export const TrialLine = memo(function TrialLine({ id, trial, number, reachable, onOpen, onDecide }: TrialLineProps): ReactNode {
   const styles = useStyles();
-  const { path, value, finding, problem } = lineOf(trial);
+  const units = useUnits();
+  const { path, value: first, finding, problem } = lineOf(trial);
+  const value = first && inUnits(first, units);
   const source = timesSource(trial.row.packed);
   const choice = trial.row.keep;
   const note = choice === "leave out" && trial.row.reason !== "" ? trial.row.reason : (problem ?? finding);
@@ -59,7 +63,7 @@ export const TrialLine = memo(function TrialLine({ id, trial, number, reachable,
         <span className={styles.text}>
           <span className={styles.first}>
             <span className={styles.number}>{number}.</span>
-            <span className={styles.name} title={value === undefined ? undefined : metricName(value.id)}>
+            <span className={styles.name} title={first && metricName(first.id)}>
               {value === undefined ? (problem === undefined ? words.trials.noValue : words.trials.unreadable) : formatValue(value.value, value.unit)}
             </span>
           </span>

@@ -17,6 +17,7 @@ import { protocolWords } from "./protocolWords.ts";
 import { RecordedDifferences } from "./RecordedDifferences.tsx";
 import { Section } from "./SectionHead.tsx";
 import { PLOT_NAMES } from "./texts.ts";
+import { useUnits } from "./useUnits.tsx";
 import { TracePlotView } from "./TracePlotView.tsx";
 import { Verdict } from "./Verdict.tsx";
 import { words } from "./words.ts";
@@ -43,6 +44,7 @@ export interface TrialPageProps {
 export function TrialPage({ trial, others, onBack, onPrevious, onNext, onDecide }: TrialPageProps): ReactNode {
   const styles = useStyles();
   const { workbook, perform, showCell } = usePane();
+  const units = useUnits();
   const { row, analysis } = trial;
   const [overlay, setOverlay] = useState(false);
   const head = useRef<HTMLHeadingElement>(null);
@@ -70,7 +72,7 @@ export function TrialPage({ trial, others, onBack, onPrevious, onNext, onDecide 
   const alike = others.filter((other) => other.row.protocol === row.protocol);
   const numbers = analysis === undefined ? [] : FIRST_NUMBERS[analysis.protocol.test].flatMap((id) => analysis.metrics.get(id) ?? []);
   const all: readonly MetricValue[] = analysis === undefined ? [] : [...analysis.metrics.values()];
-  const name = `${row.athlete}, ${protocolWords(row.protocol)}`;
+  const name = `${row.athlete}, ${protocolWords(row.protocol, units)}`;
 
   return (
     <div

@@ -17,6 +17,8 @@ import { TrialLine } from "./TrialLine.tsx";
 import { useDrawnParts } from "./useDrawnParts.ts";
 import { useKeptFocus } from "./useKeptFocus.ts";
 import { useTrials } from "./useTrials.ts";
+import { useUnits } from "./useUnits.tsx";
+import type { UnitChoice } from "./withUnits.ts";
 import { words } from "./words.ts";
 
 const useStyles = makeStyles({
@@ -73,8 +75,8 @@ function partsOf(groups: readonly TrialGroup[]): { readonly parts: ReadonlyMap<T
   return { parts, partOf };
 }
 
-function nameOf(trial: AnalysedTrial): string {
-  return `${trial.row.athlete}, ${protocolWords(trial.row.protocol)}`;
+function nameOf(trial: AnalysedTrial, units: UnitChoice): string {
+  return `${trial.row.athlete}, ${protocolWords(trial.row.protocol, units)}`;
 }
 
 /** What the numbers of a set are; blank where its trials show different metrics or none. */
@@ -87,6 +89,7 @@ function headlineName(trials: readonly AnalysedTrial[]): string {
 export function TrialsView({ opened }: { readonly opened?: { readonly key: string } }): ReactNode {
   const styles = useStyles();
   const { workbook, perform, go } = usePane();
+  const units = useUnits();
   const state = useTrials();
   const [open, setOpen] = useState<string | undefined>();
   const [search, setSearch] = useState("");
@@ -107,11 +110,11 @@ export function TrialsView({ opened }: { readonly opened?: { readonly key: strin
 
   const keep = useCallback(
     (trial: AnalysedTrial, choice: "keep" | "leave out" | "", reason: string) => {
-      const who = nameOf(trial);
+      const who = nameOf(trial, units);
       const done = choice === "keep" ? words.trials.kept(who) : choice === "" ? words.trials.followed(who) : words.trials.leftOutDone(who);
       return perform(() => workbook.setKeep(trial.row.key, choice, reason), done);
     },
-    [perform, workbook],
+    [perform, workbook, units],
   );
   const decide = useCallback(
     (trial: AnalysedTrial, choice: "keep" | "leave out" | "") => {
@@ -158,7 +161,7 @@ export function TrialsView({ opened }: { readonly opened?: { readonly key: strin
 
   const dialog = leavingOut !== undefined && (
     <LeaveOutDialog
-      name={nameOf(leavingOut)}
+      name={nameOf(leavingOut, units)}
       reason={leavingOut.row.reason}
       onCancel={() => setLeavingOut(undefined)}
       onLeaveOut={(reason) => {
@@ -228,7 +231,7 @@ export function TrialsView({ opened }: { readonly opened?: { readonly key: strin
                   {group.sets.map((set) => (
                     <div key={`${set.date} ${set.protocol}`}>
                       <h3 className={styles.set}>
-                        {[protocolWords(set.protocol), formatDate(set.date), parts.get(set)!.every(isDrawn) ? headlineName(set.trials) : ""].filter((text) => text !== "").join(" \u00b7 ")}
+                        {[protocolWords(set.protocol, units), formatDate(set.date), parts.get(set)!.every(isDrawn) ? headlineName(set.trials) : ""].filter((text) => text !== "").join(" \u00b7 ")}
                       </h3>
                       <ul className={styles.list}>
                         {parts.get(set)!.flatMap((part) =>

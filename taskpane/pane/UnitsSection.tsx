@@ -1,8 +1,9 @@
-import { useEffect, useState, type ReactNode } from "react";
+import { useState, type ReactNode } from "react";
 import { Button, Field, makeStyles, Select, tokens } from "@fluentui/react-components";
 import { usePane } from "./PaneContext.tsx";
 import { Section } from "./SectionHead.tsx";
-import { unitsOf, withUnits, type UnitChoice } from "./withUnits.ts";
+import { useUnits } from "./useUnits.tsx";
+import { withUnits, type UnitChoice } from "./withUnits.ts";
 import { words } from "./words.ts";
 
 const useStyles = makeStyles({
@@ -16,21 +17,12 @@ const useStyles = makeStyles({
 export function UnitsSection(): ReactNode {
   const styles = useStyles();
   const { workbook, perform } = usePane();
-  const [choice, setChoice] = useState<UnitChoice>({ m: "cm", s: "s", kg: "kg" });
-  // The choice begins with what stands in the head, so that writing it changes only what the person chose.
-  useEffect(() => {
-    let current = true;
-    void workbook.resultNames().then(
-      (names) => current && names.length > 0 && setChoice(unitsOf(names)),
-      () => undefined,
-    );
-    return () => {
-      current = false;
-    };
-  }, [workbook]);
+  // What the head shows, but for what the person chose and has not written yet.
+  const [chosen, setChosen] = useState<Partial<UnitChoice>>({});
+  const choice = { ...useUnits(), ...chosen };
   const pick = <K extends keyof UnitChoice>(key: K, label: string, options: readonly UnitChoice[K][]): ReactNode => (
     <Field label={label} size="small" className={styles.field}>
-      <Select size="small" value={choice[key]} onChange={(_, data) => setChoice((before) => ({ ...before, [key]: data.value }))}>
+      <Select size="small" value={choice[key]} onChange={(_, data) => setChosen((before) => ({ ...before, [key]: data.value }))}>
         {options.map((option) => (
           <option key={option} value={option}>
             {option}

@@ -64,10 +64,21 @@ export function formatDate(date: string, locale?: string): string {
 
 const DATE_FORMATS = new Map<string | undefined, Intl.DateTimeFormat>();
 
+/** Day and time of an instant in the way of the place. */
+export function formatMoment(instant: string, locale?: string): string {
+  return new Date(instant).toLocaleString(locale, { dateStyle: "medium", timeStyle: "short" });
+}
+
+/** A number on an axis: as few figures as say it, six at most. */
+export function formatTick(value: number, locale?: string): string {
+  const [, decimals = ""] = /\.(\d+)$/.exec(String(Number(value.toPrecision(6)))) ?? [];
+  return formatNumber(value, decimals.length, locale);
+}
+
 /** Units with raised figures and a middle dot, as SI prints them. */
 export function prettyUnit(unit: string): string {
   return unit.replace(/\^?2\b/g, "²").replace(/ s\b/g, "\u00b7s").replace(/\^-1/g, "⁻¹");
 }
 
 /** Common practice of the trade: millimetres for heights, milliseconds for times, whole newtons and watts. */
-const USUAL_DECIMALS: Readonly<Record<string, number>> = { m: 3, cm: 1, mm: 0, s: 3, ms: 0, "m/s": 3, N: 0, kN: 3, "N s": 1, "N/s": 0, W: 0, "N/m": 0, kg: 2, "%": 1, "N/kg": 2, "W/kg": 2, Hz: 0 };
+const USUAL_DECIMALS: Readonly<Record<string, number>> = { m: 3, cm: 1, mm: 0, in: 2, s: 3, ms: 0, "m/s": 3, N: 0, kN: 3, "N s": 1, "N/s": 0, W: 0, "N/m": 0, kg: 2, lb: 1, "%": 1, "N/kg": 2, "W/kg": 2, Hz: 0 };

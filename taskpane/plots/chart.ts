@@ -1,3 +1,4 @@
+import { formatTick } from "../pane/format.ts";
 import type { PlotColours } from "./plotColours.ts";
 
 /** A small chart of marks: sessions over time, indices over heights, points of a line. */
@@ -58,7 +59,7 @@ export function chartLayout(spec: ChartSpec, width: number, height: number): Cha
   const area = { left: 54, right: width - 12, top: 16, bottom: height - 42 };
   const x = (value: number): number => area.left + ((value - xLow) / (xHigh - xLow)) * (area.right - area.left);
   const y = (value: number): number => area.bottom - ((value - yLow) / (yHigh - yLow)) * (area.bottom - area.top);
-  const all = spec.ticks ?? axisTicks(xLow, xHigh).map((at) => ({ at, label: short(at) }));
+  const all = spec.ticks ?? axisTicks(xLow, xHigh).map((at) => ({ at, label: formatTick(at) }));
   // Names that would run into each other are left out; the table beside the chart has them all.
   let free = -Infinity;
   const xTicks = all.filter(({ at, label }) => {
@@ -67,7 +68,7 @@ export function chartLayout(spec: ChartSpec, width: number, height: number): Cha
     free = x(at) + half + 6;
     return true;
   });
-  return { x, y, xTicks, yTicks: axisTicks(yLow, yHigh).map((at) => ({ at, label: short(at) })), area };
+  return { x, y, xTicks, yTicks: axisTicks(yLow, yHigh).map((at) => ({ at, label: formatTick(at) })), area };
 }
 
 /** Sizes a canvas to `width` × `height` pixels, at `scale` device pixels each, and fills it with the ground; its pen, or nothing where the browser gives none. */
@@ -170,8 +171,4 @@ function spread(values: readonly number[], air: number): [number, number] {
   const [low, high] = values.length === 0 ? [0, 1] : [Math.min(...values), Math.max(...values)];
   const room = high > low ? (high - low) * air : Math.max(Math.abs(high) * 0.1, 1e-3);
   return [low - room, high + room];
-}
-
-function short(value: number): string {
-  return String(Number(value.toPrecision(6))).replace("-", "\u2212");
 }

@@ -1,3 +1,4 @@
+import { formatTick } from "../pane/format.ts";
 import { axisTicks, blankCanvas, PAPER } from "./chart.ts";
 import type { PlotColours } from "./plotColours.ts";
 
@@ -50,7 +51,7 @@ export function drawListChart(canvas: HTMLCanvasElement, spec: ListChartSpec, co
   pen.textBaseline = "top";
   for (const tick of ticks) {
     stroke(x(tick), FRAME.top, x(tick), bottom);
-    pen.fillText(String(Number(tick.toPrecision(6))).replace("-", "\u2212"), x(tick), bottom + 6);
+    pen.fillText(formatTick(tick), x(tick), bottom + 6);
   }
   pen.fillText(spec.xLabel, (left + right) / 2, bottom + 22);
   if (spec.line !== undefined) {

@@ -1,17 +1,28 @@
 import uPlot from "uplot";
+import { formatTick, formatValue } from "../pane/format.ts";
 import { axisRange } from "./axisRange.ts";
 import { plotColours } from "./plotColours.ts";
 import type { PlotColours } from "./plotColours.ts";
 import { staggerRows } from "./staggerRows.ts";
 import type { PlotSeries, Quantity, TracePlotData } from "./TracePlotData.ts";
 
+/** What an axis says, and its unit. */
+export interface PlotAxis {
+  /** With the unit. */
+  readonly label: string;
+  readonly unit: string;
+  /** Value in SI, as the data are, times the factor is the value in the unit. */
+  readonly factor: number;
+}
+
+export type PlotAxes = Readonly<Record<Quantity | "time", PlotAxis>>;
+
 export interface TracePlotOptions {
   /** Which panels and lines are drawn. @default force and the total */
   readonly quantities?: readonly Quantity[];
   /** Draw left and right too, where there are any. @default true */
   readonly sides?: boolean;
-  /** Names of the axes, with unit. */
-  readonly axisLabels: Readonly<Record<Quantity | "time", string>>;
+  readonly axes: PlotAxes;
   /** First view, s; absent: all of it. */
   readonly view?: readonly [number, number];
   /** Height of the force panel, px; others are three quarters of it. @default 200 */
@@ -70,7 +81,11 @@ export function tracePlot(element: HTMLElement, data: TracePlotData, options: Tr
   };
 
   quantities.forEach((quantity, place) => {
-    const lines = data.series.filter((line) => line.quantity === quantity && (line.side === "total" || line.side === "other" || options.sides !== false));
+    const { label, factor } = options.axes[quantity];
+    // In the unit of the axis, whose round numbers are not those of SI; times are printed in theirs, which is a power of ten.
+    const lines = data.series
+      .filter((line) => line.quantity === quantity && (line.side === "total" || line.side === "other" || options.sides !== false))
+      .map((line) => (factor === 1 ? line : { ...line, values: line.values.map((value) => value * factor) }));
     if (lines.length === 0) return;
     const isLast = place === quantities.length - 1;
     const height = m * (Math.round((options.height ?? 200) * (quantity === "force" ? 1 : 0.75)) + (isLast ? 22 : 0));
@@ -83,8 +98,8 @@ export function tracePlot(element: HTMLElement, data: TracePlotData, options: Tr
         cursor: { y: false, sync: { key, setSeries: false }, drag: { x: true, y: false, setScale: true }, points: { size: 7 } },
         scales: { x: { time: false, min: viewing[0], max: viewing[1] }, y: { range: (_, low, high) => axisRange(low, high) } },
         axes: [
-          { show: true, stroke: colours.quiet, grid: { stroke: colours.grid, width: m }, ticks: { show: isLast, stroke: colours.grid, width: m * 2, size: m * 10 }, gap: m * 5, size: m * (isLast ? 44 : 6), values: isLast ? undefined : () => [], label: isLast ? options.axisLabels.time : undefined, labelSize: m * 18, font, labelFont: font, space: m * 44 },
-          { stroke: colours.quiet, grid: { stroke: colours.grid, width: m }, ticks: { stroke: colours.grid, width: m * 2, size: m * 4 }, gap: m * 3, size: m * NUMBERS, label: options.axisLabels[quantity], labelSize: m * 16, labelGap: 0, font, labelFont: font, space: m * 28, values: (_, splits) => splits.map(shortNumber) },
+          { show: true, stroke: colours.quiet, grid: { stroke: colours.grid, width: m }, ticks: { show: isLast, stroke: colours.grid, width: m * 2, size: m * 10 }, gap: m * 5, size: m * (isLast ? 44 : 6), values: (_, splits) => (isLast ? splits.map((time) => formatTick(time * options.axes.time.factor)) : []), label: isLast ? options.axes.time.label : undefined, labelSize: m * 18, font, labelFont: font, space: m * 44 },
+          { stroke: colours.quiet, grid: { stroke: colours.grid, width: m }, ticks: { stroke: colours.grid, width: m * 2, size: m * 4 }, gap: m * 3, size: m * NUMBERS, label, labelSize: m * 16, labelGap: 0, font, labelFont: font, space: m * 28, values: (_, splits) => splits.map(shortNumber) },
         ],
         series: [{}, ...lines.map((line) => ({ label: line.label, stroke: strokeOf(line, colours), width: m * (line.side === "total" ? 1.6 : 1.3), dash: line.pattern === undefined ? undefined : DASHES[line.pattern % DASHES.length], points: { show: false } }))],
         hooks: {
@@ -112,7 +127,7 @@ export function tracePlot(element: HTMLElement, data: TracePlotData, options: Tr
     view: (stretch) => setView(stretch ?? [first, last]),
     currentView: () => viewing,
     panels: () => plots.map((plot) => plot.ctx.canvas),
-    toPicture: () => pictureOf(plots, colours, data),
+    toPicture: () => pictureOf(plots, colours, data, options.axes.time),
     destroy() {
       watcher.disconnect();
       for (const plot of plots) plot.destroy();
@@ -123,7 +138,7 @@ export function tracePlot(element: HTMLElement, data: TracePlotData, options: Tr
 let counter = 0;
 
 function shortNumber(value: number): string {
-  return Math.abs(value) >= 10000 ? `${+(value / 1000).toFixed(1)}k` : `${+value.toPrecision(4)}`;
+  return Math.abs(value) >= 10000 ? `${formatTick(+(value / 1000).toFixed(1))}k` : formatTick(+value.toPrecision(4));
 }
 
 function strokeOf(line: PlotSeries, colours: PlotColours): string {
@@ -259,11 +274,11 @@ function makeEventsMovable(plot: uPlot, data: TracePlotData, onMove: NonNullable
   });
 }
 
-function pictureOf(plots: readonly uPlot[], colours: PlotColours, data: TracePlotData): string {
+function pictureOf(plots: readonly uPlot[], colours: PlotColours, data: TracePlotData, { unit, factor }: PlotAxis): string {
   const ratio = uPlot.pxRatio;
   const width = Math.max(...plots.map((plot) => plot.ctx.canvas.width), 1);
   const plotsHeight = plots.reduce((sum, plot) => sum + plot.ctx.canvas.height, 0);
-  const lines = [...data.events.map((event, index) => `${index + 1}  ${event.label}  ${event.time.toFixed(3)} s`), ...data.doubts];
+  const lines = [...data.events.map((event, index) => `${index + 1}  ${event.label}  ${formatValue(event.time * factor, unit)}`), ...data.doubts];
   const lineHeight = 16 * ratio;
   const canvas = document.createElement("canvas");
   canvas.width = width;

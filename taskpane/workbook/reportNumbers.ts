@@ -5,6 +5,7 @@ import { pageTextsOf } from "../../src/wording/pageTextsOf.ts";
 import type { CellInput, Edit, SheetHost } from "../host/SheetHost.ts";
 import { cellAddress, cellText, columnLetters, dateSerial, isoDate, sheetPrefix } from "./addresses.ts";
 import { tableOf } from "./findParts.ts";
+import { recordedAs } from "./recordedAs.ts";
 import { latestByTrial, recordedRows, recordTable, type RecordRow } from "./record.ts";
 import { resultCells, TRIAL_COLUMNS, type ResultsHead, type TrialColumn, type TrialsPlace } from "./sheets.ts";
 import type { WorkbookModel } from "./WorkbookModel.ts";
@@ -208,6 +209,7 @@ export function reportNumbers({ place, rows, record, recorded, settings, before 
         [cells[AT.kept], cells[AT.key]] = keys(FIRST_ROW + index);
         return cells;
       });
+      const recordedColumns = recordNames.map((name) => recordedAs(name, record?.columns ?? []));
       const recordLines = recorded.map(({ row }, index): CellInput[] => {
         const cell = (name: string): string | undefined => {
           const column = record!.columns.indexOf(name);
@@ -219,7 +221,9 @@ export function reportNumbers({ place, rows, record, recorded, settings, before 
           { formula: `=IFERROR(LEAP.LIKE_PROTOCOL(${cell("protocol")}${cell("instrument") === undefined ? "" : `,${cell("instrument")}`}),"")` },
           { formula: `=IF(${cell("use")}="leave out","leave out","keep")` },
           ...keys(FIRST_ROW + index),
-          ...recordNames.map((name): CellInput => (cell(name) === undefined ? "" : { formula: `=IF(ISNUMBER(${cell(name)}),${cell(name)},"")` })),
+          ...recordedColumns.map((columns): CellInput =>
+            columns.length === 0 ? "" : { formula: `=${columns.reduceRight((otherwise, { column, factor }) => `IF(ISNUMBER(${cell(column)}),${cell(column)}${factor === 1 ? "" : `*${factor}`},${otherwise})`, '""')}` },
+          ),
         ];
       });
       // The formulas of the squad may ask for columns of their own.

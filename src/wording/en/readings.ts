@@ -123,12 +123,12 @@ export const READINGS: Readonly<Record<string, string>> = {
   "reliability.next": "Look next at the number of trials, at familiarisation, and at the protocol.",
 
   // Drop heights.
-  "drop.point": "{height} m box[ (measured {measured} m)]: index {rsi}, contact {contact:3} s[, height {jump} m] ({trials})",
-  "drop.best": "The current best height is {best} m: every other height with a fast contact is lower by more than error alone would give.",
-  "drop.undecided": "Undecided: the highest index is at {best} m, but it cannot be told from that at {others} m.",
-  "drop.only": "Only at {best} m was the contact fast.",
-  "drop.noError": "The highest index with a fast contact is at {best} m; without a typical error it cannot be told from the others.",
-  "drop.none": "No contact was shorter than {limit:2} s, so no height is named.",
+  "drop.point": "{height} {m} box[ (measured {measured} {m})]: index {rsi}, contact {contact} {s}[, height {jump} {m}] ({trials})",
+  "drop.best": "The current best height is {best} {m}: every other height with a fast contact is lower by more than error alone would give.",
+  "drop.undecided": "Undecided: the highest index is at {best} {m}, but it cannot be told from that at {others} {m}.",
+  "drop.only": "Only at {best} {m} was the contact fast.",
+  "drop.noError": "The highest index with a fast contact is at {best} {m}; without a typical error it cannot be told from the others.",
+  "drop.none": "No contact was shorter than {limit} {s}, so no height is named.",
   "drop.falls": "Above it the index falls ({why}): higher boxes are not indicated now.",
   "drop.longerContact": "the contact grows longer",
   "drop.lowerJump": "the jump gets lower",
@@ -137,7 +137,7 @@ export const READINGS: Readonly<Record<string, string>> = {
   "drop.caution": "Drop jumps are for people without pain who have learned to land and have warmed up; with a recent injury or surgery, bone stress, pregnancy, or an uncontrolled condition a licensed clinician decides first. Stop at pain.",
 
   // Loads.
-  "load.point": "{load} kg: height {height} m, {force} N/kg at {velocity} m/s",
+  "load.point": "{load} {kg}: height {height} {m}, {force} N/kg at {velocity} m/s",
   "load.number": "Line: force at zero velocity {force} N/kg ({forceLow} to {forceHigh}), velocity at zero force {velocity} m/s{velocityLimits}, greatest power {power} W/kg ({powerLow} to {powerHigh}); slope {slope} ({slopeLow} to {slopeHigh}), {level:0} % limits.",
   "load.velocityLimits": " ({low} to {high})",
   "load.velocityNoLimits": " (no finite limits)",

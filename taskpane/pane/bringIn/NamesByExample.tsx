@@ -2,6 +2,7 @@ import { useState, type ReactNode } from "react";
 import { Button, Field, Input, makeStyles, tokens } from "@fluentui/react-components";
 import { patternByExample, type NameParts } from "../../../src/read/namePattern.ts";
 import { sentenceOf } from "../PaneContext.tsx";
+import { formatDate } from "../format.ts";
 import { words } from "../words.ts";
 import type { IncomingFile } from "./IncomingFile.ts";
 import { namesByPattern } from "./namesByPattern.ts";
@@ -54,7 +55,7 @@ export function NamesByExample({ files, onApply }: { readonly files: readonly In
             {words.bringIn.fits(fits, files.length)}
             {readings.slice(0, 4).map((found, place) => (
               <span key={files[place].id} style={{ display: "block" }}>
-                {files[place].path}: {found === undefined ? words.bringIn.doesNotFit : [found.athlete, found.test, found.date].filter((part) => part !== undefined).join(", ")}
+                {files[place].path}: {found === undefined ? words.bringIn.doesNotFit : [found.athlete, found.test, found.date === undefined ? undefined : formatDate(found.date)].filter((part) => part !== undefined).join(", ")}
               </span>
             ))}
           </p>

@@ -1,7 +1,10 @@
 import { memo, type ReactNode } from "react";
 import { makeStyles, tokens } from "@fluentui/react-components";
 import { formatNumber } from "../format.ts";
+import { shownUnit, type ShownUnit } from "../shownUnits.ts";
+import { headOf } from "../texts.ts";
 import { useGrowing } from "../useGrowing.ts";
+import { useUnits } from "../useUnits.tsx";
 import type { PlannedRow } from "../../workbook/WorkbookModel.ts";
 import { words } from "../words.ts";
 import { fillsWords } from "./fillsWords.ts";
@@ -25,6 +28,8 @@ export interface PlanTableProps {
 /** What will be written, a row a trial, before it is written. */
 export function PlanTable({ rows, left, fills, onLeave }: PlanTableProps): ReactNode {
   const styles = useStyles();
+  const units = useUnits();
+  const time = shownUnit("s", units);
   const shown = useGrowing(rows.length);
   return (
     <div className={styles.scroll} tabIndex={0} role="group" aria-label={words.bringIn.willWrite}>
@@ -35,13 +40,13 @@ export function PlanTable({ rows, left, fills, onLeave }: PlanTableProps): React
             <th scope="col">{words.bringIn.athlete}</th>
             <th scope="col">{words.bringIn.test}</th>
             <th scope="col">{words.bringIn.file}</th>
-            <th scope="col">{words.bringIn.start}</th>
-            <th scope="col">{words.bringIn.length}</th>
+            <th scope="col">{headOf(words.bringIn.start, time.unit)}</th>
+            <th scope="col">{headOf(words.bringIn.length, time.unit)}</th>
           </tr>
         </thead>
         <tbody>
           {rows.slice(0, shown).map((row, place) => (
-            <PlanLine key={`${row.key} ${place}`} row={row} left={left.has(row.key)} fills={fillsWords(row.draft, fills.get(row.key))} onLeave={onLeave} quiet={styles.quiet} />
+            <PlanLine key={`${row.key} ${place}`} row={row} left={left.has(row.key)} fills={fillsWords(row.draft, fills.get(row.key), units)} time={time} onLeave={onLeave} quiet={styles.quiet} />
           ))}
         </tbody>
       </table>
@@ -49,11 +54,12 @@ export function PlanTable({ rows, left, fills, onLeave }: PlanTableProps): React
   );
 }
 
-const PlanLine = memo(function PlanLine({ row, left, fills, quiet, onLeave }: { readonly row: PlanRow; readonly left: boolean; readonly fills?: string; readonly quiet: string; readonly onLeave: (key: string, leave: boolean) => void }): ReactNode {
+const PlanLine = memo(function PlanLine({ row, left, fills, time, quiet, onLeave }: { readonly row: PlanRow; readonly left: boolean; readonly fills?: string; readonly time: ShownUnit; readonly quiet: string; readonly onLeave: (key: string, leave: boolean) => void }): ReactNode {
+  const print = (seconds: number, decimals: number): string => formatNumber(seconds * time.factor, Math.max(decimals - Math.round(Math.log10(time.factor)), 0));
   return (
     <tr>
       <td>
-        <input type="checkbox" aria-label={`${words.bringIn.use}: ${row.draft.file}, ${formatNumber(row.draft.startInFile, 2)} s`} checked={!row.already && !left} disabled={row.already} onChange={(event) => onLeave(row.key, !event.target.checked)} />
+        <input type="checkbox" aria-label={`${words.bringIn.use}: ${row.draft.file}, ${print(row.draft.startInFile, 2)} ${time.unit}`} checked={!row.already && !left} disabled={row.already} onChange={(event) => onLeave(row.key, !event.target.checked)} />
       </td>
       <td>{row.draft.athlete === "" ? "\u2013" : row.draft.athlete}</td>
       <td>{row.draft.protocol.test}</td>
@@ -64,8 +70,8 @@ const PlanLine = memo(function PlanLine({ row, left, fills, quiet, onLeave }: { 
         {row.note !== undefined && <div className={quiet}>{row.note}</div>}
         {!row.found && <div className={quiet}>{words.bringIn.found(0)}</div>}
       </th>
-      <td>{formatNumber(row.draft.startInFile, 2)}</td>
-      <td>{formatNumber(row.length, 1)}</td>
+      <td>{print(row.draft.startInFile, 2)}</td>
+      <td>{print(row.length, 1)}</td>
     </tr>
   );
 });

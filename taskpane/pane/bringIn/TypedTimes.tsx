@@ -6,8 +6,10 @@ import { testName } from "../../../src/wording/testName.ts";
 import { matchPlanned } from "../../workbook/matchPlanned.ts";
 import type { PlannedRow } from "../../workbook/WorkbookModel.ts";
 import { CautionList } from "../CautionList.tsx";
-import { formatNumber } from "../format.ts";
+import { formatValue } from "../format.ts";
 import { sentenceOf, usePane } from "../PaneContext.tsx";
+import { inUnits } from "../shownUnits.ts";
+import { useUnits } from "../useUnits.tsx";
 import { words } from "../words.ts";
 import { factsOf } from "./factsOf.ts";
 import { fillsWords } from "./fillsWords.ts";
@@ -29,6 +31,7 @@ const EMPTY: TypedTimesFields = { source: "mat", flight: "", contact: "", frames
 export function TypedTimes({ athletes, planned }: { readonly athletes: readonly { readonly name: string; readonly mass?: number }[]; readonly planned: readonly PlannedRow[] }): ReactNode {
   const styles = useStyles();
   const { workbook, perform } = usePane();
+  const units = useUnits();
   const [fields, setFields] = useState<TypedTimesFields>(EMPTY);
   const [common, setCommon] = useState<CommonFacts>({ athlete: "", date: today(), test: "CMJ", arms: "", limb: "", dropHeight: "", load: "", mass: "" });
   const [problem, setProblem] = useState<string | undefined>();
@@ -36,7 +39,11 @@ export function TypedTimes({ athletes, planned }: { readonly athletes: readonly 
   const record = timesRecordFrom(fields, contact);
   const incoming = { athlete: common.athlete, date: common.date, protocol: factsOf(common).protocol };
   const [into] = matchPlanned([incoming], planned);
-  const fills = fillsWords(incoming, into);
+  const fills = fillsWords(incoming, into, units);
+  const print = (si: number, siUnit: "m" | "s"): string => {
+    const { value, unit } = inUnits({ value: si, unit: siUnit }, units);
+    return formatValue(value, unit);
+  };
   const typed = <K extends keyof TypedTimesFields>(key: K, label: string): ReactNode => (
     <Field label={label}>
       <Input size="small" inputMode="decimal" value={fields[key]} onChange={(_, data) => setFields((before) => ({ ...before, [key]: data.value }))} />
@@ -119,7 +126,7 @@ export function TypedTimes({ athletes, planned }: { readonly athletes: readonly 
             </>
           )}
         </div>
-        {typeof record !== "string" && record.flight !== undefined && <p className={styles.quiet}>{words.bringIn.times.gives(formatNumber(record.flight, 3), formatNumber(100 * jumpHeightFromFlightTime(record.flight), 1))}</p>}
+        {typeof record !== "string" && record.flight !== undefined && <p className={styles.quiet}>{words.bringIn.times.gives(print(record.flight, "s"), print(jumpHeightFromFlightTime(record.flight), "m"))}</p>}
         {fills !== undefined && <p className={styles.quiet}>{words.bringIn.times.fills(fills)}</p>}
         {problem !== undefined && <p role="alert">{problem}.</p>}
         <CautionList test={common.test} heading={words.bringIn.cautions} />

@@ -4,7 +4,9 @@ import { dayFindings } from "../../decide/dayFindings.ts";
 import { formatNumber, decimalsFor } from "../format.ts";
 import { protocolWords } from "../protocolWords.ts";
 import { Section } from "../SectionHead.tsx";
-import { metricName } from "../texts.ts";
+import { inUnits, shownUnit } from "../shownUnits.ts";
+import { headOf, metricName } from "../texts.ts";
+import { useUnits } from "../useUnits.tsx";
 import { words } from "../words.ts";
 import { combinationTitle } from "./headings.ts";
 import { ReadingCard, useDecideStyles } from "./parts.tsx";
@@ -14,14 +16,15 @@ import type { DecideData } from "./useDecide.ts";
 /** The tests of one athlete on one day, combined: components first. */
 export function CombinePart({ data }: { readonly data: DecideData }): ReactNode {
   const styles = useDecideStyles();
+  const units = useUnits();
   const { athlete, day, choices } = useAthleteAndDay(data);
-  const combinations = useMemo(() => combineAthlete(data.live, athlete, day, data.settings), [data, athlete, day]);
+  const combinations = useMemo(() => combineAthlete(data.live, athlete, day, data.settings, units), [data, athlete, day, units]);
   const findings = useMemo(() => dayFindings(data.live, athlete, day, data.settings), [data, athlete, day]);
   return (
     <>
       <div className={styles.choices}>{choices}</div>
       {combinations.length === 0 && <p>{words.decide.nothingToCombine}</p>}
-      {combinations.map(({ kind, name, unit, results, combined, reading, reason }) => {
+      {combinations.map(({ kind, name, unit: si, results, combined, reading, reason }) => {
         const heading = combinationTitle(kind, name, combined?.basis);
         const key = `${kind} ${name} ${combined?.basis ?? ""} ${results.map((result) => result.session.protocolText).join("/")}`;
         if (reading === undefined) {
@@ -39,19 +42,20 @@ export function CombinePart({ data }: { readonly data: DecideData }): ReactNode 
                 <thead>
                   <tr>
                     <th scope="col">{words.decide.protocol}</th>
-                    <th scope="col" className={styles.number}>{`${metricName(name)}, ${unit}`}</th>
+                    <th scope="col" className={styles.number}>{headOf(metricName(name), shownUnit(si, units).unit)}</th>
                     <th scope="col" className={styles.number}>{words.decide.uncertainty}</th>
                     <th scope="col">{words.decide.trials}</th>
                   </tr>
                 </thead>
                 <tbody>
                   {results.map((result) => {
-                    const decimals = decimalsFor(result.value, unit, result.u);
+                    const { value, unit, u } = inUnits({ value: result.value, unit: si, u: result.u }, units);
+                    const decimals = decimalsFor(value, unit, u);
                     return (
                       <tr key={result.session.protocolText}>
-                        <th scope="row">{protocolWords(result.session.protocolText)}</th>
-                        <td className={styles.number}>{formatNumber(result.value, decimals)}</td>
-                        <td className={styles.number}>{result.u === undefined ? "" : formatNumber(result.u, decimals)}</td>
+                        <th scope="row">{protocolWords(result.session.protocolText, units)}</th>
+                        <td className={styles.number}>{formatNumber(value, decimals)}</td>
+                        <td className={styles.number}>{u === undefined ? "" : formatNumber(u, decimals)}</td>
                         <td>
                           {words.decide.number(result.n)}
                           {result.doubtful > 0 ? `; ${words.decide.doubtfulCount(result.doubtful)}` : ""}
@@ -71,7 +75,7 @@ export function CombinePart({ data }: { readonly data: DecideData }): ReactNode 
         ) : (
           <ul>
             {findings.map((finding) => (
-              <li key={`${finding.protocolText} ${finding.rule} ${finding.trial ?? ""}`}>{words.decide.findingOf(protocolWords(finding.protocolText), metricName(finding.name), finding.trial === undefined ? "" : String(finding.trial), finding.sentence)}</li>
+              <li key={`${finding.protocolText} ${finding.rule} ${finding.trial ?? ""}`}>{words.decide.findingOf(protocolWords(finding.protocolText, units), metricName(finding.name), finding.trial === undefined ? "" : String(finding.trial), finding.sentence)}</li>
             ))}
           </ul>
         )}

@@ -1,7 +1,6 @@
 import { useMemo, useState, type ReactNode } from "react";
 import { Button } from "@fluentui/react-components";
 import { resolveMetricName } from "../../../src/catalogue/resolveMetricName.ts";
-import { followChart } from "../../decide/charts.ts";
 import type { DecideTrial } from "../../decide/DecideTrial.ts";
 import { followAthlete, seriesOf, seriesText, type Followed, type FollowedSession } from "../../decide/followAthlete.ts";
 import { reportNames } from "../../decide/reportOf.ts";
@@ -11,8 +10,10 @@ import { placePicture } from "../../workbook/placePicture.ts";
 import { formatValue } from "../format.ts";
 import { usePane } from "../PaneContext.tsx";
 import { protocolWords } from "../protocolWords.ts";
-import { metricName } from "../texts.ts";
+import { dayName, headOf, metricName } from "../texts.ts";
+import { useUnits } from "../useUnits.tsx";
 import { words } from "../words.ts";
+import { followSpec } from "./chartSpecs.ts";
 import { Chart, Choice, kept, ReadingCard, useDecideStyles } from "./parts.tsx";
 import type { DecideData } from "./useDecide.ts";
 
@@ -25,6 +26,7 @@ function recordedNames(trials: readonly DecideTrial[], names: readonly string[])
 export function FollowPart({ data }: { readonly data: DecideData }): ReactNode {
   const styles = useDecideStyles();
   const { host, perform, go } = usePane();
+  const units = useUnits();
   const [chosen, setChosen] = useState<{ athlete?: string; series?: string; name?: string }>({});
   const { recorded, settings, head } = data;
   const athletes = useMemo(() => [...new Set(recorded.map((trial) => trial.athlete))].sort((a, b) => a.localeCompare(b)), [recorded]);
@@ -38,7 +40,7 @@ export function FollowPart({ data }: { readonly data: DecideData }): ReactNode {
     const of = all.get(series);
     return of === undefined || name === "" ? undefined : followAthlete(recorded, athlete, of, name, metricName(name), settings);
   }, [recorded, athlete, all, series, name, settings]);
-  const spec = useMemo(() => followed && followChart(followed, `${metricName(name)}${followed.unit === "" ? "" : `, ${followed.unit}`}`, words.decide.axes.date), [followed, name]);
+  const spec = useMemo(() => followed && followSpec(followed), [followed]);
 
   if (athletes.length === 0) {
     return (
@@ -63,8 +65,8 @@ export function FollowPart({ data }: { readonly data: DecideData }): ReactNode {
     <>
       <div className={styles.choices}>
         <Choice label={words.decide.athlete} value={athlete} options={athletes.map((each) => [each, each])} onChange={(each) => setChosen({ ...chosen, athlete: each })} />
-        <Choice label={words.decide.test} value={series} options={[...all.keys()].map((each) => [each, protocolWords(each)])} onChange={(each) => setChosen({ ...chosen, series: each })} />
-        <Choice label={words.decide.metric} value={name} options={names.map((each) => [each, `${metricName(each)}${unitOf(each)}`])} onChange={(each) => setChosen({ ...chosen, name: each })} />
+        <Choice label={words.decide.test} value={series} options={[...all.keys()].map((each) => [each, protocolWords(each, units)])} onChange={(each) => setChosen({ ...chosen, series: each })} />
+        <Choice label={words.decide.metric} value={name} options={names.map((each) => [each, headOf(metricName(each), resolveMetricName(each).unit)])} onChange={(each) => setChosen({ ...chosen, name: each })} />
       </div>
       {followed !== undefined && spec !== undefined && followed.points.length > 0 && (
         <>
@@ -92,7 +94,7 @@ function FollowNotes({ followed }: { readonly followed: Followed }): ReactNode {
   return (
     <div className={styles.quiet}>
       {changes.map((point, order) => (
-        <p key={point.date + point.protocolText}>{words.decide.change(order + 1, point.date, point.protocolChange!)}</p>
+        <p key={point.date + point.protocolText}>{words.decide.change(order + 1, dayName(point.date), point.protocolChange!)}</p>
       ))}
       {leftOut.length > 0 && <p>{words.decide.leftOut(leftOut.length)}</p>}
       <p>
@@ -106,6 +108,7 @@ function FollowNotes({ followed }: { readonly followed: Followed }): ReactNode {
 
 function FollowTable({ followed }: { readonly followed: Followed }): ReactNode {
   const styles = useDecideStyles();
+  const units = useUnits();
   const print = (value: number | undefined): string => (value === undefined ? "" : formatValue(value, followed.unit));
   return (
     <div className={styles.scroll} tabIndex={0} role="region" aria-label={words.decide.chart(metricName(followed.name), followed.athlete)}>
@@ -123,7 +126,7 @@ function FollowTable({ followed }: { readonly followed: Followed }): ReactNode {
         <tbody>
           {followed.points.map((point) => (
             <tr key={point.date + point.protocolText}>
-              <th scope="row">{point.date === "" ? words.decide.noDate : point.date}</th>
+              <th scope="row">{dayName(point.date)}</th>
               <td>
                 {print(point.value)}
                 {point.doubtful === true ? ` (${words.decide.doubtful})` : ""}
@@ -133,7 +136,7 @@ function FollowTable({ followed }: { readonly followed: Followed }): ReactNode {
                 {point.band === undefined ? words.decide.noBand : `${print(point.band.low)} – ${print(point.band.high)}`} {placeOf(point)}
               </td>
               <td>{print(point.weighted)}</td>
-              <td>{protocolWords(point.protocolText)}</td>
+              <td>{protocolWords(point.protocolText, units)}</td>
             </tr>
           ))}
         </tbody>
@@ -146,13 +149,8 @@ function placeOf(point: FollowedSession): string {
   return point.place === undefined ? "" : words.decide.place[point.place];
 }
 
-function unitOf(name: string): string {
-  const { unit } = resolveMetricName(name);
-  return unit === "" ? "" : `, ${unit}`;
-}
-
 /** The chart in words. */
 export function textOf(followed: Followed): string {
-  const lines = followed.points.map((point) => words.decide.chartPoint(point.date, formatValue(point.value, followed.unit), placeOf(point)));
+  const lines = followed.points.map((point) => words.decide.chartPoint(dayName(point.date), formatValue(point.value, followed.unit), placeOf(point)));
   return `${words.decide.chart(metricName(followed.name), followed.athlete)}. ${lines.join("; ")}.`;
 }

@@ -1,6 +1,5 @@
 import type { ReactNode } from "react";
 import { resultCautions } from "../../../src/wording/cautions.ts";
-import { dropChart, followChart, loadChart, squadChart } from "../../decide/charts.ts";
 import type { AthleteReport } from "../../decide/reportOf.ts";
 import type { Squad } from "../../decide/squadOf.ts";
 import { chartPicture, type ChartSpec } from "../../plots/chart.ts";
@@ -8,8 +7,11 @@ import { listChartPicture } from "../../plots/listChart.ts";
 import type { ReportPicture } from "../../workbook/report.ts";
 import { formatValue } from "../format.ts";
 import { protocolWords } from "../protocolWords.ts";
-import { metricName } from "../texts.ts";
+import { dayName, metricName } from "../texts.ts";
+import { useUnits } from "../useUnits.tsx";
+import type { UnitChoice } from "../withUnits.ts";
 import { words } from "../words.ts";
+import { dropSpec, followSpec, loadSpec, squadSpec } from "./chartSpecs.ts";
 import { textOf } from "./FollowPart.tsx";
 import { readingTitle } from "./headings.ts";
 import { lineText } from "./reportText.ts";
@@ -43,6 +45,7 @@ export const REPORT_STYLE = `
 
 /** One athlete: numbers of the last session of each protocol, readings, charts. */
 export function AthletePage({ report, made }: { readonly report: AthleteReport; readonly made: string }): ReactNode {
+  const units = useUnits();
   return (
     <section>
       <h1>{words.decide.reportTitle(report.athlete)}</h1>
@@ -50,7 +53,7 @@ export function AthletePage({ report, made }: { readonly report: AthleteReport; 
       <div className="sessions">
         {report.sessions.map(({ session, lines, doubtful }) => (
           <div key={session.protocolText}>
-            <h2>{`${session.date === "" ? words.decide.noDate : session.date}, ${protocolWords(session.protocolText)}`}</h2>
+            <h2>{`${dayName(session.date)}, ${protocolWords(session.protocolText, units)}`}</h2>
             <table>
               <thead>
                 <tr>
@@ -75,13 +78,13 @@ export function AthletePage({ report, made }: { readonly report: AthleteReport; 
         {report.readings.map((reading) => (
           <div key={reading.kind + reading.about + reading.protocols.join("/") + reading.date} className="reading">
             <h2>{`${readingTitle(reading)}: ${reading.reading.verdictWord}`}</h2>
-            <p className="note">{`${reading.date}; ${reading.protocols.map(protocolWords).join(" / ")}`}</p>
+            <p className="note">{`${dayName(reading.date)}; ${reading.protocols.map((each) => protocolWords(each, units)).join(" / ")}`}</p>
             <p>{reading.reading.text}</p>
           </div>
         ))}
       </div>
       <div className="pictures">
-        {picturesOf(report).map((picture) => (
+        {picturesOf(report, units).map((picture) => (
           <img key={picture.altText} src={picture.dataUrl} alt={picture.altText} />
         ))}
       </div>
@@ -92,6 +95,7 @@ export function AthletePage({ report, made }: { readonly report: AthleteReport; 
 
 /** The squad: a table for each protocol with its n, dates and uncertainties, and the same as a chart. */
 export function SquadPage({ squads, title, made }: { readonly squads: readonly Squad[]; readonly title: string; readonly made: string }): ReactNode {
+  const units = useUnits();
   return (
     <section>
       <h1>{title}</h1>
@@ -99,7 +103,7 @@ export function SquadPage({ squads, title, made }: { readonly squads: readonly S
       {squads.map((squad) => (
         <div key={squad.protocolText + squad.name}>
           <SquadTableView squad={squad} />
-          {squadPictures([squad]).map((picture) => (
+          {squadPictures([squad], units).map((picture) => (
             <img key={picture.altText} className="list" src={picture.dataUrl} alt={picture.altText} />
           ))}
         </div>
@@ -122,27 +126,25 @@ function Cautions(): ReactNode {
 }
 
 /** The charts of a report as pictures: each series over time, each profile. */
-export function picturesOf({ followed, drops, loads }: AthleteReport): readonly ReportPicture[] {
+export function picturesOf({ followed, drops, loads }: AthleteReport, units: UnitChoice): readonly ReportPicture[] {
   const picture = (spec: ChartSpec, altText: string): ReportPicture => ({ dataUrl: chartPicture(spec, PICTURE.width, PICTURE.height), ...PICTURE, altText });
   return [
-    ...followed.map((each) => picture(followChart(each, `${metricName(each.name)}${each.unit === "" ? "" : `, ${each.unit}`}`, words.decide.axes.date), textOf(each))),
-    ...drops.flatMap(({ profile, reading, protocolText }) => (profile === undefined || reading === undefined ? [] : [picture(dropChart(profile, words.decide.axes.dropHeight, words.decide.axes.rsi), `${words.decide.drop}, ${protocolWords(protocolText)}. ${reading.parts[0].text}`)])),
-    ...loads.flatMap(({ profile, reading, protocolText }) => (profile === undefined || reading === undefined ? [] : [picture(loadChart(profile, words.decide.axes.velocity, words.decide.axes.force), `${words.decide.load}, ${protocolWords(protocolText)}. ${reading.parts[0].text}`)])),
+    ...followed.map((each) => picture(followSpec(each), textOf(each))),
+    ...drops.flatMap(({ profile, reading, protocolText }) => (profile === undefined || reading === undefined ? [] : [picture(dropSpec(profile, units), `${words.decide.drop}, ${protocolWords(protocolText, units)}. ${reading.parts[0].text}`)])),
+    ...loads.flatMap(({ profile, reading, protocolText }) => (profile === undefined || reading === undefined ? [] : [picture(loadSpec(profile), `${words.decide.load}, ${protocolWords(protocolText, units)}. ${reading.parts[0].text}`)])),
   ];
 }
 
 /** The squad in each protocol as a picture. */
-export function squadPictures(squads: readonly Squad[]): readonly ReportPicture[] {
+export function squadPictures(squads: readonly Squad[], units: UnitChoice): readonly ReportPicture[] {
   return squads.flatMap((squad) => {
     if (squad.results.size < 2) return [];
-    const { name, unit, protocolText } = squad;
-    const spec = squadChart(squad, `${metricName(name)}${unit === "" ? "" : `, ${unit}`} · ${protocolWords(protocolText)}`, words.decide.mean);
-    return [{ ...listChartPicture(spec, PICTURE.width), altText: squadChartText(squad) }];
+    return [{ ...listChartPicture(squadSpec(squad, units), PICTURE.width), altText: squadChartText(squad, units) }];
   });
 }
 
 /** The chart of a squad in words. */
-export function squadChartText({ name, unit, protocolText, results }: Squad): string {
+export function squadChartText({ name, unit, protocolText, results }: Squad, units: UnitChoice): string {
   const lines = [...results].map(([athlete, result]) => `${athlete} ${formatValue(result.value, unit)}`);
-  return `${words.decide.squadCaption(metricName(name), protocolWords(protocolText), results.size)}. ${lines.join("; ")}.`;
+  return `${words.decide.squadCaption(metricName(name), protocolWords(protocolText, units), results.size)}. ${lines.join("; ")}.`;
 }

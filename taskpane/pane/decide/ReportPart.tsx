@@ -6,10 +6,13 @@ import { reportOf } from "../../decide/reportOf.ts";
 import { squadsOf } from "../../decide/squadsOf.ts";
 import { athleteReportEdits, squadReportEdits, writeReports } from "../../workbook/report.ts";
 import { openReportNumbers } from "../../workbook/reportNumbers.ts";
+import { today } from "../bringIn/today.ts";
+import { formatDate } from "../format.ts";
 import { usePane } from "../PaneContext.tsx";
 import { PrintPage } from "../PrintPage.tsx";
 import { protocolWords } from "../protocolWords.ts";
 import { metricName } from "../texts.ts";
+import { useUnits } from "../useUnits.tsx";
 import { words } from "../words.ts";
 import { readingTitle } from "./headings.ts";
 import { Choice, kept, useDecideStyles } from "./parts.tsx";
@@ -24,6 +27,7 @@ const ALL = "\u0001all";
 export function ReportPart({ data }: { readonly data: DecideData }): ReactNode {
   const styles = useDecideStyles();
   const { host, workbook, perform, say } = usePane();
+  const units = useUnits();
   const [chosen, setChosen] = useState<string | undefined>();
   const [printing, setPrinting] = useState<{ readonly count: number; readonly to: "printer" | "file" } | undefined>();
   const { live, recorded, settings, head, squads: groups } = data;
@@ -31,23 +35,24 @@ export function ReportPart({ data }: { readonly data: DecideData }): ReactNode {
   const options = [...athletes, SQUAD, ALL];
   const wanted = kept(chosen, options);
   const reports = useMemo(
-    () => (wanted === SQUAD ? [] : wanted === ALL ? athletes : athletes.filter((athlete) => athlete === wanted)).map((athlete) => reportOf(live, recorded, athlete, head, metricName, settings)).filter((report) => report.sessions.length > 0),
-    [wanted, athletes, live, recorded, head, settings],
+    () => (wanted === SQUAD ? [] : wanted === ALL ? athletes : athletes.filter((athlete) => athlete === wanted)).map((athlete) => reportOf(live, recorded, athlete, head, metricName, settings, units)).filter((report) => report.sessions.length > 0),
+    [wanted, athletes, live, recorded, head, settings, units],
   );
   const squads = useMemo(() => (wanted === SQUAD || wanted === ALL ? squadsOf(live, head, settings) : []), [wanted, live, head, settings]);
   const title = words.decide.squadTitle(new Set(groups.values()).size === 1 ? [...groups.values()][0] : "");
-  const made = words.decide.made(new Date().toISOString().slice(0, 10), VERSION, settings.digest);
-  const text = [...reports.map((report) => athleteText(report, made)), ...(squads.length > 0 ? [squadText(squads, title, made)] : [])].join("\n\n\n");
+  const madeOn = (day: string): string => words.decide.made(day, VERSION, settings.digest);
+  const made = madeOn(formatDate(today()));
+  const text = [...reports.map((report) => athleteText(report, made, units)), ...(squads.length > 0 ? [squadText(squads, title, made, units)] : [])].join("\n\n\n");
 
   const write = (): void => {
     const count = reports.length + (squads.length > 0 ? 1 : 0);
     void perform(async () => {
       const numbers = await openReportNumbers(host, workbook, settings);
       if (numbers === undefined) throw new Error(words.decide.noReport);
-      const shared = { about: words.decide.aboutUncertainty, made, metricName, protocol: protocolWords, heading: readingTitle, doubtful: words.decide.doubtfulCount, role: (role: ReadingRole) => words.decide.roles[role], verdict: words.decide.verdictWord, unknown: words.decide.uncertaintyUnknown, fewer: words.decide.fewer(Number(settings.values["session-trials"])), table: words.decide.reportTable };
+      const shared = { about: words.decide.aboutUncertainty, made: madeOn(today()), metricName, protocol: (text: string) => protocolWords(text, units), heading: readingTitle, doubtful: words.decide.doubtfulCount, role: (role: ReadingRole) => words.decide.roles[role], verdict: words.decide.verdictWord, unknown: words.decide.uncertaintyUnknown, fewer: words.decide.fewer(Number(settings.values["session-trials"])), table: words.decide.reportTable };
       const pages = [
-        ...reports.map((report) => ({ ...athleteReportEdits(report, numbers, settings, { ...shared, title: words.decide.reportTitle(report.athlete) }), pictures: picturesOf(report) })),
-        ...(squads.length > 0 ? [{ ...squadReportEdits(squads, numbers, settings, { ...shared, title }), pictures: squadPictures(squads) }] : []),
+        ...reports.map((report) => ({ ...athleteReportEdits(report, numbers, settings, { ...shared, title: words.decide.reportTitle(report.athlete) }), pictures: picturesOf(report, units) })),
+        ...(squads.length > 0 ? [{ ...squadReportEdits(squads, numbers, settings, { ...shared, title }), pictures: squadPictures(squads, units) }] : []),
       ];
       const applied = await writeReports(host, pages, numbers.edits());
       await host.select({ sheet: pages[0].sheet, row: 0, column: 0 });

@@ -4,7 +4,8 @@ import { sideMetrics, sidesOfAthlete } from "../../decide/sidesOfAthlete.ts";
 import { reportNames } from "../../decide/reportOf.ts";
 import { decimalsFor, formatNumber, formatValue } from "../format.ts";
 import { protocolWords } from "../protocolWords.ts";
-import { metricName } from "../texts.ts";
+import { dayName, headOf, metricName } from "../texts.ts";
+import { useUnits } from "../useUnits.tsx";
 import { words } from "../words.ts";
 import { Choice, kept, ReadingCard, useDecideStyles } from "./parts.tsx";
 import { useAthleteAndDay } from "./useAthleteAndDay.tsx";
@@ -13,6 +14,7 @@ import type { DecideData } from "./useDecide.ts";
 /** Left against right of one athlete and day, against what trials differ among themselves, and the side over the sessions. */
 export function SidesPart({ data }: { readonly data: DecideData }): ReactNode {
   const styles = useDecideStyles();
+  const units = useUnits();
   const { live, settings, head } = data;
   const { athlete, day, choices } = useAthleteAndDay(data);
   const [chosen, setChosen] = useState<{ protocol?: string; name?: string }>({});
@@ -28,7 +30,7 @@ export function SidesPart({ data }: { readonly data: DecideData }): ReactNode {
     <>
       <div className={styles.choices}>
         {choices}
-        <Choice label={words.decide.test} value={protocol} options={protocols.map((each) => [each, protocolWords(each)])} onChange={(each) => setChosen({ ...chosen, protocol: each })} />
+        <Choice label={words.decide.test} value={protocol} options={protocols.map((each) => [each, protocolWords(each, units)])} onChange={(each) => setChosen({ ...chosen, protocol: each })} />
         <Choice label={words.decide.metric} value={name} options={names.map((each) => [each, metricName(each)])} onChange={(each) => setChosen({ ...chosen, name: each })} />
       </div>
       {sides === undefined && <p>{words.decide.noSides}</p>}
@@ -36,7 +38,7 @@ export function SidesPart({ data }: { readonly data: DecideData }): ReactNode {
         <>
           <div className={styles.scroll} tabIndex={0} role="region" aria-label={metricName(name)}>
             <table className={styles.table}>
-              <caption>{`${metricName(name)}${sides.unit === "" ? "" : `, ${sides.unit}`}`}</caption>
+              <caption>{headOf(metricName(name), sides.unit)}</caption>
               <thead>
                 <tr>
                   <th scope="col">{words.decide.trial}</th>
@@ -68,7 +70,7 @@ export function SidesPart({ data }: { readonly data: DecideData }): ReactNode {
           <h2 className={styles.cardTitle}>{words.decide.history}</h2>
           <ul>
             {sides.history.map((entry) => (
-              <li key={entry.date}>{`${entry.date}: ${sides.formula} ${formatValue(entry.percentage, "%")}, ${words.decide.higher[entry.side]}`}</li>
+              <li key={entry.date}>{`${dayName(entry.date)}: ${sides.formula} ${formatValue(entry.percentage, "%")}, ${words.decide.higher[entry.side]}`}</li>
             ))}
           </ul>
         </>

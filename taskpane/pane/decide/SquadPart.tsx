@@ -4,7 +4,8 @@ import { sessionsOf } from "../../decide/sessions.ts";
 import { squadOf, type Squad } from "../../decide/squadOf.ts";
 import { decimalsFor, formatNumber, formatValue } from "../format.ts";
 import { protocolWords } from "../protocolWords.ts";
-import { metricName } from "../texts.ts";
+import { dayName, headOf, metricName } from "../texts.ts";
+import { useUnits } from "../useUnits.tsx";
 import { words } from "../words.ts";
 import { Choice, kept, useDecideStyles } from "./parts.tsx";
 import type { DecideData } from "./useDecide.ts";
@@ -12,6 +13,7 @@ import type { DecideData } from "./useDecide.ts";
 /** The squad in one metric: n stated, places only as far as the typical error allows. */
 export function SquadPart({ data }: { readonly data: DecideData }): ReactNode {
   const styles = useDecideStyles();
+  const units = useUnits();
   const { live, settings, head, squads } = data;
   const [chosen, setChosen] = useState<{ squad?: string; protocol?: string; name?: string }>({});
   const groups = useMemo(() => ["", ...new Set(squads.values())], [squads]);
@@ -26,7 +28,7 @@ export function SquadPart({ data }: { readonly data: DecideData }): ReactNode {
     <>
       <div className={styles.choices}>
         {groups.length > 2 && <Choice label={words.decide.squadReport} value={group} options={groups.map((each) => [each, each === "" ? words.settings.allTests : each])} onChange={(each) => setChosen({ ...chosen, squad: each })} />}
-        <Choice label={words.decide.test} value={protocol} options={protocols.map((each) => [each, protocolWords(each)])} onChange={(each) => setChosen({ ...chosen, protocol: each })} />
+        <Choice label={words.decide.test} value={protocol} options={protocols.map((each) => [each, protocolWords(each, units)])} onChange={(each) => setChosen({ ...chosen, protocol: each })} />
         <Choice label={words.decide.metric} value={name} options={names.map((each) => [each, metricName(each)])} onChange={(each) => setChosen({ ...chosen, name: each })} />
       </div>
       {squad !== undefined && <SquadTableView squad={squad} />}
@@ -37,6 +39,7 @@ export function SquadPart({ data }: { readonly data: DecideData }): ReactNode {
 /** A squad as a table with what it rests on. */
 export function SquadTableView({ squad }: { readonly squad: Squad }): ReactNode {
   const styles = useDecideStyles();
+  const units = useUnits();
   const { table, name, unit, protocolText, results, reason, errorFrom } = squad;
   const rows = table?.rows ?? [...results].map(([athlete, result]) => ({ name: athlete, value: result.value, tScore: undefined, placeFrom: undefined, placeTo: undefined }));
   const print = (value: number): string => formatValue(value, unit);
@@ -44,12 +47,12 @@ export function SquadTableView({ squad }: { readonly squad: Squad }): ReactNode 
     <>
       <div className={styles.scroll} tabIndex={0} role="region" aria-label={metricName(name)}>
         <table className={styles.table}>
-          <caption>{words.decide.squadCaption(metricName(name), protocolWords(protocolText), rows.length)}</caption>
+          <caption>{words.decide.squadCaption(metricName(name), protocolWords(protocolText, units), rows.length)}</caption>
           <thead>
             <tr>
               <th scope="col">{words.decide.places}</th>
               <th scope="col">{words.decide.athlete}</th>
-              <th scope="col" className={styles.number}>{`${words.decide.value}${unit === "" ? "" : `, ${unit}`}`}</th>
+              <th scope="col" className={styles.number}>{headOf(words.decide.value, unit)}</th>
               <th scope="col" className={styles.number}>{words.decide.uncertainty}</th>
               <th scope="col">{words.decide.trials}</th>
               <th scope="col">{words.decide.date}</th>
@@ -67,7 +70,7 @@ export function SquadTableView({ squad }: { readonly squad: Squad }): ReactNode 
                   <td className={styles.number}>{formatNumber(row.value, decimals)}</td>
                   <td className={styles.number}>{result?.u === undefined ? "" : formatNumber(result.u, decimals)}</td>
                   <td>{result === undefined ? "" : words.decide.number(result.n)}</td>
-                  <td>{result?.session.date}</td>
+                  <td>{result && dayName(result.session.date)}</td>
                   <td className={styles.number}>{row.tScore === undefined ? "" : formatNumber(row.tScore, 0)}</td>
                 </tr>
               );

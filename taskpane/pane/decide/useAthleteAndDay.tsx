@@ -1,4 +1,5 @@
 import { useMemo, useState, type ReactNode } from "react";
+import { dayName } from "../texts.ts";
 import { words } from "../words.ts";
 import { Choice, kept } from "./parts.tsx";
 import type { DecideData } from "./useDecide.ts";
@@ -13,7 +14,7 @@ export function useAthleteAndDay({ live }: DecideData): { readonly athlete: stri
   const choices = (
     <>
       <Choice label={words.decide.athlete} value={athlete} options={athletes.map((each) => [each, each])} onChange={(each) => setChosen({ ...chosen, athlete: each })} />
-      <Choice label={words.decide.day} value={day} options={days.map((each) => [each, each === "" ? words.decide.noDate : each])} onChange={(each) => setChosen({ ...chosen, day: each })} />
+      <Choice label={words.decide.day} value={day} options={days.map((each) => [each, dayName(each)])} onChange={(each) => setChosen({ ...chosen, day: each })} />
     </>
   );
   return { athlete, day, choices };

@@ -7,10 +7,12 @@ import { testName } from "../../../src/wording/testName.ts";
 import type { PlanStep } from "../../workbook/plan.ts";
 import { formatDate } from "../format.ts";
 import { protocolWords } from "../protocolWords.ts";
+import { useUnits } from "../useUnits.tsx";
 import { words } from "../words.ts";
 
 /** The printed pages of a plan: a running sheet, then a cue card for each of its tests. */
 export function RunningSheet({ steps }: { readonly steps: readonly PlanStep[] }): ReactNode {
+  const units = useUnits();
   const tests = TESTS.filter((test) => steps.some((step) => step.protocol.test === test));
   const begins = beginnings(steps);
   return (
@@ -36,7 +38,7 @@ export function RunningSheet({ steps }: { readonly steps: readonly PlanStep[] })
               <tr key={place} className={begins.has(place) ? "begins" : undefined}>
                 <td>{place + 1}</td>
                 <td>{step.athlete}</td>
-                <td>{protocolWords(formatProtocol(step.protocol))}</td>
+                <td>{protocolWords(formatProtocol(step.protocol), units)}</td>
                 <td>{words.plan.trialOf(step.trial, step.of)}</td>
                 <td>{step.rest}</td>
                 <td className="box">{"\u2610"}</td>

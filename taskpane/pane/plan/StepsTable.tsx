@@ -4,6 +4,7 @@ import { formatProtocol } from "../../../src/protocols/formatProtocol.ts";
 import type { PlanStep } from "../../workbook/plan.ts";
 import { protocolWords } from "../protocolWords.ts";
 import { useGrowing } from "../useGrowing.ts";
+import { useUnits } from "../useUnits.tsx";
 import { words } from "../words.ts";
 
 const useStyles = makeStyles({
@@ -14,6 +15,7 @@ const useStyles = makeStyles({
 /** The steps of a plan in their order. */
 export function StepsTable({ steps, label }: { readonly steps: readonly PlanStep[]; readonly label: string }): ReactNode {
   const styles = useStyles();
+  const units = useUnits();
   const shown = useGrowing(steps.length);
   return (
     <div className={styles.scroll} tabIndex={0} role="group" aria-label={label}>
@@ -32,7 +34,7 @@ export function StepsTable({ steps, label }: { readonly steps: readonly PlanStep
             <tr key={place}>
               <td>{place + 1}</td>
               <th scope="row">{step.athlete}</th>
-              <td>{protocolWords(formatProtocol(step.protocol))}</td>
+              <td>{protocolWords(formatProtocol(step.protocol), units)}</td>
               <td>{words.plan.trialOf(step.trial, step.of)}</td>
               <td>{step.rest}</td>
             </tr>

@@ -24,6 +24,7 @@ import {
 import type { Reading } from "../../../src/wording/readings.ts";
 
 const cm = { name: "Jump height", unit: "cm", better: "higher" } as const;
+const IMPERIAL = { m: { unit: "in", factor: 1 / 0.0254 }, s: { unit: "ms", factor: 1000 }, kg: { unit: "lb", factor: 1 / 0.45359237 } };
 const newtons = { name: "Peak force", unit: "N", better: "higher" } as const;
 /** A result whose uncertainty comes from a typical error known exactly, so that limits use the normal quantile. */
 const part = (value: number, u?: number, count?: number) => ({ value, u, count, degreesOfFreedom: Infinity });
@@ -274,6 +275,14 @@ describe("readDropProfile", () => {
     expect(EVERY["drop undecided"].text).toMatch(/cannot be told from that at 0\.20, 0\.45 m/);
     for (const key of ["drop best", "drop undecided", "drop none"]) expect(EVERY[key].text).toMatch(/licensed clinician decides first/);
   });
+  test("prints heights and times in other units, and says the same otherwise", () => {
+    const inOthers = readDropProfile(dropHeightProfile(drops, { typicalError: 0.05 }), 0.25, undefined, IMPERIAL);
+    // By hand: 0.30 m / 0.0254 = 11.81 in.
+    expect(inOthers.text).toMatch(/current best height is 11\.8 in/);
+    expect(inOthers.parts[0].text).toMatch(/^7\.87 in box.*contact \d{3} ms, height \d+\.\d in /);
+    expect(inOthers.verdictWord).toBe(EVERY["drop best"].verdictWord);
+    expect(readDropProfile(dropHeightProfile(slow), 0.25, undefined, IMPERIAL).text).toContain("No contact was shorter than 250 ms");
+  });
 });
 
 describe("readLoadProfile", () => {
@@ -281,5 +290,11 @@ describe("readLoadProfile", () => {
     expect(EVERY["load line"].verdictWord).toBe("shown, not judged");
     expect(EVERY["load line"].text).toMatch(/zero velocity 43\.1 N\/kg \(42\.8 to 43\.4\).*no verdict on training/);
     expect(EVERY["load few"].text).toMatch(/no finite limits.*Fewer than four loads/s);
+  });
+  // By hand: 20 kg / 0.45359237 = 44.09 lb, 0.29 m / 0.0254 = 11.42 in.
+  test("prints loads and heights in other units", () => {
+    const { parts } = readLoadProfile(loadProfile([0, 20, 40, 60], [0.36, 0.29, 0.235, 0.19], 80, 0.4), undefined, IMPERIAL);
+    expect(parts[0].text).toContain("44.1 lb: height 11.4 in, ");
+    expect(parts[1].text).toBe(EVERY["load line"].parts[1].text);
   });
 });

@@ -119,6 +119,18 @@ describe("combineAthlete", () => {
     expect([eur.combined!.low, eur.combined!.high]).toEqual([expect.closeTo(1.0011679718, 8), expect.closeTo(1.1929238965, 8)]);
     expect(eur.reading!.verdictWord).toBe("undecided");
   });
+  // By hand: 0.37 m are 37 cm or 14.57 in.
+  test("says its parts in the units that are chosen, and the same of them", () => {
+    const of = (m: "m" | "cm" | "in") => combineAthlete(both("d", [0.36, 0.37, 0.38], [0.33, 0.34, 0.345]), "Ida", "d", settings, { m, s: "s", kg: "kg" })[0];
+    const [si, centimetres, inches] = [of("m"), of("cm"), of("in")];
+    expect(si.reading!.parts[0].text).toMatch(/0\.37\d* ± \S+ m/);
+    expect(centimetres.reading!.parts[0].text).toMatch(/37\.\d+ ± \S+ cm/);
+    expect(inches.reading!.parts[0].text).toMatch(/14\.6 ± \S+ in/);
+    for (const { combined, unit, reading } of [centimetres, inches]) {
+      expect({ combined, unit }).toEqual({ combined: si.combined, unit: "m" });
+      expect(reading!.parts.slice(1)).toEqual(si.reading!.parts.slice(1));
+    }
+  });
   test("never mixes unlike protocols: the reason stands in the place of the number", () => {
     const [eur] = combineAthlete(both("d", [0.4, 0.41], [0.33, 0.34], "SJ arms=swing"), "Ida", "d", settings).filter((each) => each.kind === "eccentricUtilisation");
     expect(eur.combined).toBeUndefined();
@@ -239,7 +251,7 @@ describe("profiles", () => {
   });
   test("stand over the measured drop, or over the box where the setting says so", () => {
     const trials = [...drop("0.20", [1.5, 1.52], 0.19), ...drop("0.30", [1.9, 1.92], 0.2)];
-    const at = (basis: string) => dropChart(dropProfilesOf(trials, "Ida", "d", settingsFrom([["drop-height-basis", basis]]))[0].profile!, "x", "y").marks.map(({ x }) => x);
+    const at = (basis: string) => dropChart(dropProfilesOf(trials, "Ida", "d", settingsFrom([["drop-height-basis", basis]]))[0].profile!, { unit: "m", factor: 1 }, "x", "y").marks.map(({ x }) => x);
     expect(at("measured")).toEqual([expect.closeTo(0.17, 12), expect.closeTo(0.27, 12)]);
     expect(at("nominal")).toEqual([0.2, 0.3]);
   });

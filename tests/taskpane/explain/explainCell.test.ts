@@ -7,6 +7,7 @@ import { explainCell } from "../../../taskpane/explain/explainCell.ts";
 import { explainMetric } from "../../../taskpane/explain/explainMetric.ts";
 import { explanationText } from "../../../taskpane/explain/explanationText.ts";
 import type { CellRef, RangeRef, SheetHost } from "../../../taskpane/host/SheetHost.ts";
+import { SI } from "../../../taskpane/pane/shownUnits.ts";
 
 const { trace, truth } = syntheticTrial({ test: "CMJ", seed: 3, mass: 72, height: 0.34 });
 const packed = packTrace(trace);
@@ -100,7 +101,7 @@ describe("explanationText", () => {
   test("holds the cell, the formula, the working, the sources and the cautions", async () => {
     const explanation = (await explainCell(sheetWith(FORMULA, metric), cell(1)))!;
     const [one] = explanation.calls;
-    const text = explanationText(explanation, one, explainMetric(one.analysis!, "jumpHeight cm"));
+    const text = explanationText(explanation, one, SI, explainMetric(one.analysis!, "jumpHeight cm"));
     expect(text).toContain(FORMULA);
     expect(text).toContain("v_TO^2 / (2 g)");
     expect(text).toContain("Linthorne");

@@ -7,6 +7,7 @@ import { timesRecordFrom, type TypedTimesFields } from "../../../taskpane/pane/b
 import { groupTrials } from "../../../taskpane/pane/groupTrials.ts";
 import { protocolWords } from "../../../taskpane/pane/protocolWords.ts";
 import { settingRule, settingValueFrom } from "../../../taskpane/pane/settingValue.ts";
+import { SI } from "../../../taskpane/pane/shownUnits.ts";
 import { metricName } from "../../../taskpane/pane/texts.ts";
 import { unitsOf, withUnits } from "../../../taskpane/pane/withUnits.ts";
 import type { AnalysedTrial } from "../../../taskpane/pane/analyseTrial.ts";
@@ -114,8 +115,8 @@ describe("namesByPattern", () => {
 
 describe("words of the trade", () => {
   test("a protocol reads as a sentence part", () => {
-    expect(protocolWords("DJ drop=0.30 arms=hips limb=left load=20")).toBe("Drop jump, hands on hips, left leg, from 0.30 m, with 20 kg");
-    expect(protocolWords("not one")).toBe("not one");
+    expect(protocolWords("DJ drop=0.30 arms=hips limb=left load=20", SI)).toBe("Drop jump, hands on hips, left leg, from 0.30 m, with 20 kg");
+    expect(protocolWords("not one", SI)).toBe("not one");
   });
   test("a metric carries its side and form", () => {
     expect(metricName("peakForceLeftRelative")).toBe("Peak force, left, per kilogram");
