@@ -171,6 +171,11 @@ describe("the baseline of a pull", () => {
     expect("onsetLimit" in set.facts).toBe(false);
   });
 
+  test("with a start that a person set after the pull, has no peak", () => {
+    const trial = pulled(PULL, { adjust: "pullOnset=3.9" });
+    expect([value(trial, "peakForce"), trial.events.has("peakForce"), value(trial, "timeToPeakForce"), trial.phases.map(({ name }) => name)]).toEqual([undefined, false, undefined, ["weighing"]]);
+  });
+
   test("may tremble twice as much as a stand, within a tenth of the force", () => {
     // 100 ms by turns above and below, before it a quiet second: means of 50 ms have an SD between 0.7 and 1.03 times as much, as they come to lie.
     const quiet = forceOf([2500, BASE], [400, BASE, 2800], [1600, 2800], [500, 700]);
