@@ -1,6 +1,7 @@
 import { mergeRefTokens, parseA1Ref, stringifyA1Ref, tokenize } from "@borgar/fx";
 import type { FileCell, FileSheet, FileTable, FileValue, WorkbookFile } from "../../src/workbook/WorkbookFile.ts";
 import { reportSheetName } from "./report.ts";
+import { MARK_COLUMN, REPORT_MARK } from "./reportNumbers.ts";
 
 /** Which code stands for which name: kept by the person, and the only way back. */
 export interface NameKey {
@@ -100,19 +101,29 @@ function turned(codes: ReadonlyMap<string, string>): Record<string, string> {
   return Object.fromEntries([...codes].map(([name, code]) => [code, name]));
 }
 
-/** Texts below every head cell of these names, as far down as the sheet goes; capitals do not matter. */
+/** Texts below every head cell of these names, as far down as the sheet goes, on pages of a report down to the first gap; capitals do not matter. */
 function headed(file: WorkbookFile, headings: readonly string[]): readonly string[] {
   const found = new Map<string, string>();
   for (const { cells } of file.sheets) {
+    const report = cells.some(({ row, column, value }) => row === 0 && column === MARK_COLUMN && value === REPORT_MARK);
     for (const head of cells.filter(({ value }) => headings.includes(plain(value)))) {
+      const end = report ? gapBelow(head, cells) : Infinity;
       for (const { row, column, value } of cells) {
-        if (column !== head.column || row <= head.row || typeof value !== "string") continue;
+        if (column !== head.column || row <= head.row || row >= end || typeof value !== "string") continue;
         const name = value.trim();
         if (name !== "" && !headings.includes(name.toLowerCase()) && !found.has(name.toLowerCase())) found.set(name.toLowerCase(), name);
       }
     }
   }
   return [...found.values()];
+}
+
+/** The first row below a cell in which its column is blank. */
+function gapBelow(head: FileCell, cells: readonly FileCell[]): number {
+  const filled = new Set(cells.filter(({ column, value }) => column === head.column && plain(value) !== "").map(({ row }) => row));
+  let row = head.row + 1;
+  while (filled.has(row)) row += 1;
+  return row;
 }
 
 /** Every place of a workbook with words replaced: whole cells, and words of several parts within texts. */

@@ -7,7 +7,7 @@ import { cellAddress, cellText, columnLetters, dateSerial, isoDate, sheetPrefix 
 import { tableOf } from "./findParts.ts";
 import { recordedAs } from "./recordedAs.ts";
 import { latestByTrial, recordedRows, recordTable, type RecordRow } from "./record.ts";
-import { resultCells, TRIAL_COLUMNS, type ResultsHead, type TrialColumn, type TrialsPlace } from "./sheets.ts";
+import { HEAD_HEIGHT, resultCells, TRIAL_COLUMNS, type ResultsHead, type TrialColumn, type TrialsPlace } from "./sheets.ts";
 import type { WorkbookModel } from "./WorkbookModel.ts";
 
 /** Sheets that the pages of a report read: every trial, every recorded trial, and what the squad gives. */
@@ -275,6 +275,7 @@ function sheetOf(sheet: string, title: string, head: readonly string[], lines: r
   const looks: readonly Edit[] = [
     { kind: "format", range: { sheet, row: HEAD_ROW, column: 0, rows: 1, columns: width }, bold: true, wrap: true },
     ...(sheet === NUMBER_SHEETS.squad ? [] : [{ kind: "format", range: { sheet, row: FIRST_ROW, column: 1, rows: Math.max(380, height + 280), columns: 1 }, numberFormat: "yyyy-mm-dd" } as const]),
+    { kind: "rowHeight", sheet, row: HEAD_ROW, count: 1, height: HEAD_HEIGHT },
     { kind: "freezeRows", sheet, rows: FIRST_ROW },
     ...widths.map((pixels, column) => ({ kind: "columns", sheet, column, count: 1, width: pixels }) as const),
   ];

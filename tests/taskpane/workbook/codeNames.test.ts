@@ -51,6 +51,15 @@ describe("codeNames", () => {
     expect(Object.values(marks.key.people)).toEqual(["Zoe Marsh", "Cy", "Ann"]);
   });
 
+  test("takes no sentence of a report for a name, and codes a person who stands only there", () => {
+    const gone = Array.from({ length: 9 }, () => "");
+    const page = sheet("Report squad", [["Jump tests", ...gone.slice(1), "Leapsheet report"], ["date", "protocol", "athlete"], [46095, "CMJ", "Ann"], [46095, "CMJ", "Zoe Marsh"], ["", "", ""], ["", "", "typical error between days"], ["", "", "Stop at pain."]]);
+    const coded = codeNames({ sheets: [sheet("Athletes", [["athlete"], ["Ann"]]), page], names: [] }, seededRandom(8));
+    expect(Object.values(coded.key.people).sort()).toEqual(["Ann", "Zoe Marsh"]);
+    expect(words(coded.file)).toContain("Stop at pain.");
+    expect(words(coded.file)).not.toMatch(/Ann|Marsh/);
+  });
+
   test("lets formulas read the renamed sheet, and compare with the code", () => {
     const report = file.sheets[3]!;
     const ida = Object.entries(key.people).find(([, name]) => name.startsWith("Ída"))![0];
