@@ -7,6 +7,7 @@ import type { DropHeightProfile, ProfilePoint } from "../statistics/dropHeightPr
 import type { IndividualChange } from "../statistics/individualChange.ts";
 import type { SideRuleAnswer } from "../statistics/sideRule.ts";
 import { fillTemplate } from "./fillTemplate.ts";
+import { inLanguage } from "./inLanguage.ts";
 import { type Language, textsOf } from "./textsOf.ts";
 
 /** What a part of a reading is: shown apart in the pane, in this order. */
@@ -75,7 +76,7 @@ export function readEccentricUtilisation(combined: CombinedTests, quantity: Prin
   const { place, text } = placed(say, combined, used, "eur");
   return reading(say(`verdict.${place}`), [
     ["components", components(say, combined, ["countermovement", "squat"], quantity.unit)],
-    ["number", ratioSentence(say, combined)],
+    ["number", ratioSentence(say, combined, language)],
     ["reading", text],
     ["next", say("eur.next")],
     ["caution", say("cuts", { low: cut(used.low, combined), high: cut(used.high, combined) })],
@@ -97,7 +98,7 @@ export function readDynamicStrength(combined: CombinedTests, cuts: Cuts = { low:
   const { place, text } = placed(say, combined, cuts, "dsi");
   return reading(say(`verdict.${place}`), [
     ["components", `${components(say, combined, ["jump", "pull"], "N")} ${say(`dsi.${combined.basis ?? "gross"}`)}`],
-    ["number", ratioSentence(say, combined)],
+    ["number", ratioSentence(say, combined, language)],
     ["reading", text],
     ["next", say("dsi.next")],
     ["caution", say("cuts", { low: cut(cuts.low, combined), high: cut(cuts.high, combined) })],
@@ -470,7 +471,7 @@ function aroundZero(
   const undecided = say(low === undefined ? "undecidedNoLimits" : "undecided", { cuts: "0 %" });
   return reading(say(`verdict.${word}`), [
     ["components", components(say, combined, names, quantity.unit)],
-    ["number", ratioSentence(say, combined)],
+    ["number", ratioSentence(say, combined, language)],
     ["reading", word === "undecided" ? undecided : say(`${cases.prefix}.${word}`)],
     ["next", say(`${cases.prefix}.next`)],
     ...fewTrials(say, combined),
@@ -499,12 +500,12 @@ function fewTrials(say: Say, combined: CombinedTests): Part[] {
   return combined.components.some((component) => component.count === 1) ? [["caution", say("fewTrials")]] : [];
 }
 
-function ratioSentence(say: Say, combined: CombinedTests): string {
+function ratioSentence(say: Say, combined: CombinedTests, language: Language | undefined): string {
   const name = say(`name.${combined.kind}`);
   const { value, unit, low, high, interval } = combined;
   const decimals = unit === "%" ? 1 : 3;
   if (low === undefined || high === undefined || interval === undefined) {
-    return say("noLimits", { name, value: fixed(value, decimals), unit, why: combined.noLimits ?? "" });
+    return say("noLimits", { name, value: fixed(value, decimals), unit, why: inLanguage(combined.noLimits ?? "", language) });
   }
   return say("limits", { name, value: fixed(value, decimals), unit, level: 100 * interval.level, low: fixed(low, decimals), high: fixed(high, decimals) });
 }

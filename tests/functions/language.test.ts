@@ -47,6 +47,7 @@ describe("cell functions in another language", () => {
   };
   test.each<[string, string, () => unknown[]]>([
     ["why a ratio has no limits", "COMBINE", () => ["EUR", [[0.31]], [[0.3]], null, null, null, null, null, "noLimits"]],
+    ["why a ratio has no limits, in its reading,", "READ_RATIO", () => ["EUR", 0.35, 0.32, null, null, "CMJ arms=hips", "SJ arms=hips", null, null, "m", "number", null, null, null, null, null, null]],
     ["why a series began anew", "FOLLOW", () => [[[1], [2]], [[30], [31]], [["CMJ arms=hips"], ["CMJ arms=swing"]], null, null, null, null, null]],
     ["what is to know of a session value", "SESSION_VALUE", () => [[[1]], null, null, null, null, "note"]],
     ["what is to know of few trials", "SESSION_VALUE", () => [[[1], [2]], null, null, null, null, "note"]],
