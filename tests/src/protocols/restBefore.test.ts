@@ -162,7 +162,8 @@ describe("a squat", () => {
     expect(one.facts.holdSeconds).toBe((340 - rest.weighing!.start) / RATE);
     // Less than 5 per cent apart, lighter or heavier, are still the same person.
     for (const [name, standing, hold, weight] of [
-      ["held still: no need", 790, () => 800, 800],
+      // Out of the band from sample to sample, and yet still: the means of 50 ms are all alike.
+      ["held still: no need", 790, (i: number) => 800 + [60, -60, 60, -60, 0][i % 5]!, 800],
       ["nearly as heavy", 761, trembling, 761],
       ["nearly as light", 839, trembling, 839],
       ["not as heavy", 759, trembling, 800],
@@ -185,6 +186,27 @@ describe("a squat", () => {
     // From 240 on for 0.25 s: four means of 801 N and one of 799 N.
     expect(one.facts.holdSway).toBeCloseTo(Math.sqrt((4 * 0.4 ** 2 + 1.6 ** 2) / 4), 9);
     expect(one.uStart).toBeGreaterThan(0);
+    // It counts as long as it was, and never for half of what is needed or more.
+    const longer = brief(200, 40, { ...SJ, choices: [["q12-hold", 2]] });
+    restBefore(longer, 330);
+    expect(longer.facts.holdSeconds).toBe(0.4);
+    // The stand has to be long enough to weigh: half a second, and still enough.
+    const before = (standing: readonly Piece[]): Trial => trial([[100, shaking(790, 300)], ...standing, [40, shaking(790, 300)], [40, swaying(800, 1)], [50, 1600]], SJ);
+    for (const [samples, weight] of [[65, 790], [64, undefined]] as const) {
+      const other = before([[samples, 790]]);
+      restBefore(other, 180 + samples);
+      expect(other.weight?.value).toBe(weight);
+    }
+    const restless = before([[150, swaying(790, 14)]]);
+    expect(restBefore(restless, 330)).toBeUndefined();
+    expect(restless.weight).toBeUndefined();
+    // A weight by hand tells which stand is meant.
+    const two: readonly Piece[] = [[150, 790], [150, 600], [20, 300], [20, 1100], [40, swaying(800, 1)], [50, 1600]];
+    for (const [adjust, start] of [["bodyWeight=800", 35], ["", 185]] as const) {
+      const other = trial(two, { ...SJ, adjust, choices: [["q1-shortest-given", 1]] });
+      restBefore(other, 380);
+      expect(other.weighing?.start).toBe(start);
+    }
     // Nothing but the short hold: no weight.
     const alone = trial([[40, shaking(800, 300)], [40, 800], [50, 1600]], SJ);
     expect(restBefore(alone, 130)).toBeUndefined();
