@@ -164,17 +164,14 @@ function stiffnessQuantity(trial: Trial, hop: Hop, before: number, up: EdgeDoubt
   const speed = Math.max(0.1, (g * before) / 2);
   const perSecond = 0.5 * g * compression.seconds * perDrop;
   const t = compression.seconds;
-  return work.quantity(
-    k, TIMES | WEIGHT | INTEGRAL,
-    GAIN, k * trial.uGain,
-    NOISE, trial.noise / compression.drop,
-    THRESHOLD, perSecond * (up.threshold + down.threshold),
-    TAKEOFF, perSecond * up.instant,
-    LANDING, -perSecond * down.instant,
-    POSTURE, ((0.5 * g * Math.hypot(trial.number("landing-posture-mean"), trial.number("landing-posture-u"))) / speed) * t * perDrop,
-    BODY_WEIGHT, ((speed * t + 0.5 * g * t * t - compression.drop) / trial.weight!.value) * trial.uWeight * perDrop,
-    GRAVITY, -k * trial.uGravity,
-  );
+  const stiffness = work.quantity(k, TIMES | WEIGHT | INTEGRAL, GAIN, k * trial.uGain, NOISE, trial.noise / compression.drop);
+  work.put(stiffness, THRESHOLD, perSecond * (up.threshold + down.threshold));
+  work.put(stiffness, TAKEOFF, perSecond * up.instant);
+  work.put(stiffness, LANDING, -perSecond * down.instant);
+  work.put(stiffness, POSTURE, ((0.5 * g * Math.hypot(trial.number("landing-posture-mean"), trial.number("landing-posture-u"))) / speed) * t * perDrop);
+  work.put(stiffness, BODY_WEIGHT, ((speed * t + 0.5 * g * t * t - compression.drop) / trial.weight!.value) * trial.uWeight * perDrop);
+  work.put(stiffness, GRAVITY, -k * trial.uGravity);
+  return stiffness;
 }
 
 function metrics(trial: Trial, hops: readonly Hop[], contacts: readonly Contact[], threshold: number): void {

@@ -104,14 +104,18 @@ export class Workings {
     if (recording) this.recorded = [];
   }
 
-  /** A quantity that enters from outside: `parts` are its contributions as source, size, source, size ... */
-  quantity(value: number, needs: number, ...parts: number[]): Quantity {
+  /** A quantity that enters from outside, with up to four contributions: source, size. */
+  quantity(value: number, needs: number, source1 = 0, u1 = 0, source2 = 0, u2 = 0, source3 = 0, u3 = 0, source4 = 0, u4 = 0): Quantity {
     const row = this.newRow();
-    for (let k = 0; k + 1 < parts.length; k += 2) this.rows[row + parts[k]!] = this.rows[row + parts[k]!]! + parts[k + 1]!;
+    const { rows } = this;
+    rows[row + source1]! += u1;
+    rows[row + source2]! += u2;
+    rows[row + source3]! += u3;
+    rows[row + source4]! += u4;
     return { value, needs, row };
   }
 
-  /** A quantity that enters from outside, its contributions still to be put in: {@link quantity} without the list. */
+  /** A quantity that enters from outside, its contributions still to be put in. */
   blank(value: number, needs: number): Quantity {
     return { value, needs, row: this.newRow() };
   }
@@ -170,8 +174,8 @@ export class Workings {
   }
 
   /** Records a value that a pass over the samples gave, with the instants or quantities it was taken between. */
-  measured(formula: Formula, quantity: Quantity, ...inputs: Quantity[]): Quantity {
-    if (this.recorded !== undefined) this.recorded.push({ formula, value: quantity.value, inputs });
+  measured(formula: Formula, quantity: Quantity, a = NOTHING, b = NOTHING, c = NOTHING, d = NOTHING, e = NOTHING): Quantity {
+    if (this.recorded !== undefined) this.recorded.push({ formula, value: quantity.value, inputs: [a, b, c, d, e] });
     if (!formula.inner && Number.isFinite(quantity.value)) {
       const { value, needs, row } = quantity;
       this.metrics.set(formula.gives, new WorkedMetric(formula.gives, value, formula.unit, needs, this.rows, row, this.uncertaintyOf(row)));
