@@ -1,6 +1,6 @@
 import type { Quantity } from "./workings.ts";
 import { TIMES } from "./workings.ts";
-import type { Trial } from "./Trial.ts";
+import type { SideForce, Trial } from "./Trial.ts";
 import * as formulas from "./formulas.ts";
 import type { EmptyRuns, Stretch } from "../events/findEmptyRuns.ts";
 import { type FlightEdge, landingEdge, takeoffEdge } from "../events/flightEdges.ts";
@@ -44,12 +44,8 @@ export function removeZero(trial: Trial, run: Stretch, loadedNoise: () => number
   facts.offset = reading.mean;
   trial.uZero = reading.sd / Math.sqrt(reading.samples);
   const middle = (stretch.start + stretch.end) / 2 / rate;
-  for (const [side, key] of [[trial.left, "offsetLeft"], [trial.right, "offsetRight"]] as const) {
-    if (side === undefined) continue;
-    side.offset = meanOf(side.unfiltered, stretch);
-    side.middle = middle;
-    facts[key] = side.offset;
-  }
+  if (trial.left !== undefined) facts.offsetLeft = readSide(trial.left, stretch, middle);
+  if (trial.right !== undefined) facts.offsetRight = readSide(trial.right, stretch, middle);
   work.measured(formulas.flightOffset, work.quantity(reading.mean, 0, ZERO, trial.uZero), work.exact(stretch.start / rate), work.exact(stretch.end / rate));
   facts.offsetRemoved = trial.word("zero-correction") !== "none";
   if (!facts.offsetRemoved) {
@@ -59,6 +55,13 @@ export function removeZero(trial: Trial, run: Stretch, loadedNoise: () => number
   }
   if (reading.mean !== 0) trial.correct(reading.mean, 0, 0);
   return reading;
+}
+
+/** Reads the zero of one side over an empty stretch with its middle, s; returns it, N. */
+function readSide(side: SideForce, stretch: Stretch, middle: number): number {
+  side.offset = meanOf(side.unfiltered, stretch);
+  side.middle = middle;
+  return side.offset;
 }
 
 /**
@@ -179,11 +182,16 @@ export function findClipping(trial: Trial, takeoff: number | undefined): void {
   const { sums, blockSize } = trial.unfiltered;
   const quantum = Math.max(trial.trace.step, trial.trace.rounding);
   const range = trial.number("q5-range");
-  let bottom = 0;
+  let least = Infinity;
+  let most = -Infinity;
   let top = 0;
   for (let b = 0; b < sums.length; b++) {
-    if (sums[b]! < sums[bottom]!) bottom = b;
-    if (sums[b]! > sums[top]!) top = b;
+    const sum = sums[b]!;
+    if (sum < least) least = sum;
+    if (sum > most) {
+      most = sum;
+      top = b;
+    }
   }
   const tops = topsOf(trial, top);
   const found: Clipping[] = [];
@@ -191,7 +199,7 @@ export function findClipping(trial: Trial, takeoff: number | undefined): void {
     const { force, role } = trial.unfilteredPlates[k]!;
     const largestAt = tops[k]!;
     // Only a force that reads far below zero for 10 ms can lie on its lower rail.
-    const low = sums[bottom]! < -RAIL_SHARE * Math.max(0, force[largestAt]!) * blockSize;
+    const low = least < -RAIL_SHARE * Math.max(0, force[largestAt]!) * blockSize;
     for (const at of low ? [largestAt, bottomOf(force)] : [largestAt]) {
       const level = force[at]!;
       const flat = clippedSamples(force, at, quantum, trial.number("q5-samples"), trial.number("q5-entry"));
@@ -206,7 +214,7 @@ export function findClipping(trial: Trial, takeoff: number | undefined): void {
 /**
  * Samples at which the plates first read their largest values. A block of the sum in which no sample comes near what each plate reads in the
  * largest block needs no look: none lies farther from the mean than the root of the summed squares of all distances, and a plate is not far
- * above the sum.
+ * above the sum. With the sum S and the sum of squares Q of n samples: d = n near - S, and d^2 against n^2 (Q - S^2 / n) = n (n Q - S^2).
  */
 function topsOf(trial: Trial, topBlock: number): readonly number[] {
   const { sums, squares, blockSize } = trial.unfiltered;
@@ -215,9 +223,9 @@ function topsOf(trial: Trial, topBlock: number): readonly number[] {
   const near = NEAR_SHARE * Math.min(...plates.map(({ force }, k) => force[tops[k]!]!));
   tops.fill(0);
   for (let b = 0; b < sums.length; b++) {
-    const mean = sums[b]! / blockSize;
-    const below = near - mean;
-    if (below > 0 && below * below > squares[b]! - mean * sums[b]!) continue;
+    const sum = sums[b]!;
+    const below = near * blockSize - sum;
+    if (below > 0 && below * below > blockSize * (blockSize * squares[b]! - sum * sum)) continue;
     for (let k = 0; k < plates.length; k++) tops[k] = largestFrom(plates[k]!.force, b * blockSize, (b + 1) * blockSize, tops[k]!);
   }
   return tops;
