@@ -78,30 +78,35 @@ function onePlate(force: Float64Array, blockSize: number, sums: Float64Array, sq
   }
 }
 
-/** Two samples at a time: the pass over everything is the longest one of an analysis. */
+/** Five samples at a time (a block of 10 ms holds 5, 10 or 20 at the usual rates): the pass over everything is the longest one of an analysis. */
 function twoPlates(left: Float64Array, right: Float64Array, force: Float64Array, blockSize: number, sums: Float64Array, squares: Float64Array): void {
   let i = 0;
-  for (let b = 0; b < sums.length; b++) {
+  for (let block = 0; block < sums.length; block++) {
     let sum = 0;
     let square = 0;
     const end = i + blockSize;
-    for (; i + 1 < end; i += 2) {
-      const f = left[i]! + right[i]!;
-      const next = left[i + 1]! + right[i + 1]!;
-      force[i] = f;
-      force[i + 1] = next;
-      sum = sum + f + next;
-      square = square + f * f + next * next;
+    for (; i + 4 < end; i += 5) {
+      const a = left[i]! + right[i]!;
+      const b = left[i + 1]! + right[i + 1]!;
+      const c = left[i + 2]! + right[i + 2]!;
+      const d = left[i + 3]! + right[i + 3]!;
+      const e = left[i + 4]! + right[i + 4]!;
+      force[i] = a;
+      force[i + 1] = b;
+      force[i + 2] = c;
+      force[i + 3] = d;
+      force[i + 4] = e;
+      sum = sum + a + b + c + d + e;
+      square = square + a * a + b * b + c * c + d * d + e * e;
     }
-    if (i < end) {
+    for (; i < end; i++) {
       const f = left[i]! + right[i]!;
       force[i] = f;
       sum += f;
       square += f * f;
-      i++;
     }
-    sums[b] = sum;
-    squares[b] = square;
+    sums[block] = sum;
+    squares[block] = square;
   }
   for (; i < force.length; i++) force[i] = left[i]! + right[i]!;
 }
