@@ -1,9 +1,10 @@
 import { describe, expect, test } from "vitest";
 import type { Analysis, EventName } from "../../../src/protocols/Analysis.ts";
+import type { WorkedMetric } from "../../../src/protocols/workings.ts";
 import type { SyntheticOptions } from "../../../src/synthetic/SyntheticOptions.ts";
 import { syntheticTrial } from "../../../src/synthetic/syntheticTrial.ts";
 import type { PlateRole, Trace } from "../../../src/trace/Trace.ts";
-import type { Source } from "../../../src/uncertainty/sources.ts";
+import { LANDING, NOISE, SAMPLING, type Source, TAKEOFF, THRESHOLD } from "../../../src/uncertainty/sources.ts";
 import type { PlainForce } from "../../reference/plainAnalysis.ts";
 import { type PlainDoubts, plainInfluences, type PlainInputs, plainStandingJump } from "../../reference/plainStandingJump.ts";
 import { type Asked, analysed, budgetDifferences, budgetOf, type Choice, differences, eventAt, less, meanInside, plainForceOf } from "../../support/secondOpinion.ts";
@@ -204,5 +205,63 @@ describe("a standing jump agrees with a plain model of it: every contribution th
       ((source === "takeoff" || source === "threshold") && id === "jumpHeightAboveStanding") ||
       NOT_IN_THE_BUDGET.includes(`${id} of ${source}`);
     expect(budgetDifferences(analysis, budget, 0.02, unseen)).toEqual([]);
+  });
+});
+
+describe("contributions that belong to single samples or to a law", () => {
+  const asked: Case = { protocol: "CMJ", options: { ...short, test: "CMJ", leftShare: 0.53, faults: { noise: 1.5 } } };
+
+  function made(): { doubts: PlainDoubts; inputs: PlainInputs; noise: number; part: (id: string, source: number) => number; u: (id: string, source: number) => number; value: (id: string) => number } {
+    const { trace, analysis } = analysedCase(asked);
+    const inputs = inputsOf(trace, analysis);
+    const part = (id: string, source: number): number => (analysis.metrics.get(id) as WorkedMetric).parts[source]!;
+    return {
+      doubts: doubtsOf(trace, analysis, inputs),
+      inputs,
+      noise: windowOf(inputs.sum, eventAt(analysis, "weighingStart"), eventAt(analysis, "weighingEnd")).noise,
+      part,
+      u: (id, source) => Math.abs(part(id, source)),
+      value: (id) => analysis.metrics.get(id)!.value,
+    };
+  }
+
+  test("at an edge of the flight: sampling, and the noise over the slope there", () => {
+    const { u, doubts } = made();
+    expect(u("flightTime", TAKEOFF)).toBeCloseTo(doubts.takeoff, 9);
+    expect(u("flightTime", LANDING)).toBeCloseTo(doubts.landing, 9);
+    expect(u("timeToTakeoff", TAKEOFF)).toBeCloseTo(doubts.takeoff, 9);
+    // The threshold is as early at take-off as it is late at landing: both together in the flight.
+    expect(u("flightTime", THRESHOLD)).toBeCloseTo(doubts.thresholdTakeoff + doubts.thresholdLanding, 9);
+  });
+
+  test("at the landing: before the contact the body falls freely", () => {
+    const { u, doubts, inputs } = made();
+    expect(u("landingVelocity", LANDING)).toBeCloseTo(G * doubts.landing, 9);
+    expect(u("landingVelocity", THRESHOLD)).toBeCloseTo(G * doubts.thresholdLanding, 9);
+    expect(u("landingImpulse", LANDING) / u("landingVelocity", LANDING)).toBeCloseTo(inputs.bodyWeight / G, 6);
+  });
+
+  test("at the least velocity: the grid of the samples, and the noise over the slope of the force there", () => {
+    const { u, inputs, noise } = made();
+    const { sum } = inputs;
+    expect(u("unweightingTime", SAMPLING)).toBeCloseTo(1 / (500 * Math.sqrt(12)), 12);
+    const slope = (sum.at(inputs.turn + 0.002) - sum.at(inputs.turn - 0.002)) / 0.004;
+    expect(slope).toBeGreaterThan(500);
+    expect(u("unweightingTime", NOISE)).toBeCloseTo(noise / slope, 9);
+  });
+
+  test("in the rate of braking: the noise of two samples", () => {
+    const { part, value, noise } = made();
+    // (F_low - F_turn) / t: what the force at the least velocity adds, from the other two.
+    const t = value("brakingTime");
+    const turn = part("forceAtZeroVelocity", NOISE) - t * part("brakingRfd", NOISE) - value("brakingRfd") * part("brakingTime", NOISE);
+    expect(turn).toBeCloseTo((1 - Math.SQRT2) * noise, 3);
+  });
+
+  test("in a dip: the noise of a sample over body weight", () => {
+    const squat = analysed(syntheticTrial({ ...short, test: "SJ", dip: 0.05, faults: { noise: 1 } }).trace, { protocol: "SJ" });
+    const metric = squat.metrics.get("dipFraction") as WorkedMetric;
+    const weighed = windowOf(plainForceOf(squat.trace), eventAt(squat, "weighingStart"), eventAt(squat, "weighingEnd"));
+    expect(Math.abs(metric.parts[NOISE]!)).toBeCloseTo(weighed.noise / squat.metrics.get("bodyWeight")!.value, 9);
   });
 });
