@@ -60,7 +60,7 @@ describe("what is known before anything is looked at", () => {
     ["CMJ", "stand"], ["CMJ limb=both", "stand"], ["CMJ limb=left", "unsteady"], ["CMJ limb=right", "unsteady"], ["SJ", "unsteady"], ["IMTP", "unsteady"], ["DJ", "stand"], ["RH", "stand"],
   ])("%s is %s", (protocol, stance) => {
     const { facts } = trial(["left", "right"], { protocol });
-    expect(facts).toEqual({ test: protocol.split(" ")[0], rate: RATE, stance, twoPlates: facts.twoPlates });
+    expect(facts).toStrictEqual({ test: protocol.split(" ")[0], rate: RATE, stance, twoPlates: facts.twoPlates });
   });
 
   test("the mass that was entered, and the events that were moved", () => {
@@ -161,6 +161,7 @@ describe("a weight", () => {
     expect([value("bodyWeight"), value("weighingSd"), value("bodyMass")]).toEqual([800, 3, expect.closeTo(800 / G - 10, 12)]);
     expect(value("bodyWeightUncertainty")).toBeCloseTo(Math.sqrt(u * u + 0.7 ** 2 + 0.5 ** 2), 12);
     expect(one.mass!.value).toBeCloseTo(800 / G, 12);
+    expect(one.work.steps().find(({ gives }) => gives === "bodyWeight")!.inputs.map((input) => input.value)).toEqual([0.1, 0.74]);
     expect(one.events.get("weighingStart")!.time).toBe(0.1);
     expect(one.events.get("weighingEnd")!.time).toBe(0.74);
     expect(one.phases).toEqual([{ name: "weighing", start: 0.1, end: 0.74 }]);

@@ -63,6 +63,16 @@ describe("samples that could have been the largest", () => {
     expect(count(5, 1.5)).toBe(5);
   });
 
+  test("are told alike on both sides", () => {
+    // 3 below on either side, with a noise of 1, is not less than three noises; 2.9 is.
+    expect(rivals((i) => [7, 10, 7][i]!, 1, 3, 1)).toBe(1);
+    expect(rivals((i) => [7.1, 10, 7][i]!, 1, 3, 1)).toBe(2);
+    expect(rivals((i) => [7, 10, 7.1][i]!, 1, 3, 1)).toBe(2);
+    // 6 below is not more than six noises: the way goes on over it.
+    expect(rivals((i) => [10, 4, 10, 4, 10][i]!, 2, 5, 1)).toBe(3);
+    expect(rivals((i) => [10, 3.9, 10, 3.9, 10][i]!, 2, 5, 1)).toBe(1);
+  });
+
   test("are none but itself without noise", () => {
     expect(rivals(() => 1, 2, 5, 0)).toBe(1);
     expect(rivals(() => 1, 2, 5, 1e-9)).toBe(5);
@@ -172,6 +182,10 @@ describe("an extreme of a phase", () => {
     extremeForce(made, formulas.peakForce, made.work.exact(0.05), made.work.exact(0.45), TIMES);
     expect(value(made, "peakForceLeft")).toBe(3);
     expect(value(made, "peakForceRight")).toBe(0);
+    // Plates that cancel at that sample have no shares of it.
+    const cancelling = trialOf(traceOf({ left: [50, 50, 5, 60, 60], right: [50, 50, -5, 60, 60] }, RATE), { protocol: "CMJ" });
+    extremeForce(cancelling, formulas.peakForce, cancelling.work.exact(0.15), cancelling.work.exact(0.25), TIMES);
+    expect([value(cancelling, "peakForceLeft"), value(cancelling, "peakForceRight")]).toEqual([5, -5]);
   });
 
   test("of a side at an end between samples has the share of the sum that it had at the nearest sample inside", () => {
@@ -195,6 +209,8 @@ describe("an extreme of a phase", () => {
     expect([extreme.at, extreme.quantity.value]).toEqual([2, 900]);
     const rising = trial([100, 300, 400, 500, 700, 800]);
     expect(extremeForce(rising, formulas.peakForce, rising.work.exact(0), rising.work.exact(0.75), TIMES)!.at).toBe(5);
+    // The step to the one neighbour that it has.
+    expect(partsOf(rising, "peakForce").sampling).toBeCloseTo(25, 9);
     const falling = trial([900, 300, 400, 500, 700, 800]);
     expect(extremeForce(falling, formulas.peakForce, falling.work.exact(-0.05), falling.work.exact(0.5), TIMES)!.at).toBe(0);
     // Up to the last sample itself: 0.5 s.
