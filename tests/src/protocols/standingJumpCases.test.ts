@@ -175,6 +175,29 @@ describe("a drift", () => {
   });
 });
 
+test("a drift is not looked for on plates that were set to zero before", () => {
+  const analysis = analysed(made({ faults: { noise: 1, zeroedBelow: 15, drift: [1.5, 1.5] } }).trace, CMJ);
+  expect(analysis.metrics.has("driftRate")).toBe(false);
+  expect(analysis.metrics.has("flightOffset")).toBe(false);
+});
+
+describe("a movement that is no countermovement", () => {
+  // Down with 0.089 m/s at most for a dip of 14 per cent, with 0.127 m/s for 20; a slower one than 0.1 m/s is sway.
+  test.each([
+    [0, false],
+    [0.14, false],
+    [0.2, true],
+  ])("from a squat, with a dip of %s of body weight", (dip, is) => {
+    const { trace, truth } = made({ test: "SJ", dip });
+    const analysis = analysed(trace, CMJ);
+    expect(findingsOf(analysis).includes("noLowest leave out")).toBe(!is);
+    expect([analysis.events.has("lowest"), analysis.events.has("minimumVelocity"), analysis.metrics.has("countermovementDepth"), analysis.metrics.has("peakPower")]).toEqual([is, is, is, is]);
+    expect(Math.abs(value(analysis, "jumpHeightTakeoffVelocity") - truth.jumpHeightTakeoffVelocity!)).toBeLessThan(0.002);
+    expect(Math.abs(value(analysis, "peakVelocity") - truth.peakVelocity!)).toBeLessThan(0.01);
+    expect(analysis.metrics.has("landingVelocity")).toBe(true);
+  });
+});
+
 describe("a start that cannot be had", () => {
   const { trace, events } = made({ faults: { sway: 1 } });
 
@@ -232,6 +255,16 @@ describe("the start of a squat jump", () => {
     const sooner = analysed(dipping.trace, { protocol: "SJ", adjust: `onset=${hold - 0.02}` });
     expect([eventAt(sooner, "onset"), eventAt(sooner, "holdEnd")]).toEqual([hold - 0.02, hold - 0.02]);
     expect(() => analysed(dipping.trace, { protocol: "SJ", adjust: `holdEnd=${onset + 0.01}; onset=${onset}` })).toThrow(/holdEnd is not before onset/);
+  });
+
+  test("passes over a fall of the force that is shorter than a movement has to be", () => {
+    const push = dipping.segments.find(({ tag }) => tag === "propulsion")!.start;
+    // 30 ms with less than body weight, early in the push: 15 samples.
+    const broken = changed(dipping.trace, (f, t) => (t > push + 0.0501 && t < push + 0.0801 ? 300 : f));
+    const onset = (duration: number): number => eventAt(analysed(broken, { protocol: "SJ", choices: [["onset-duration", duration]] }), "onset");
+    expect(onset(0.03)).toBeGreaterThan(push + 0.07);
+    expect(onset(0.032)).toBeLessThan(push + 0.05);
+    expect(onset(0.032)).toBeCloseTo(eventAt(analysed(dipping.trace, { protocol: "SJ" }), "onset"), 9);
   });
 
   test("comes after a step back where the rule has one", () => {
@@ -359,7 +392,9 @@ test("a force cut off in the push takes what rests on it, one in the landing wha
 
 test("a stand partly off the plate after landing is said, with its share of body weight", () => {
   const { trace, events } = made();
-  const light = analysed(changed(trace, (f, t) => (t > events.landing! + 0.05 ? 0.7 * f : f)), CMJ);
-  expect(finding(light, "Q24")).toBeDefined();
-  expect(finding(analysed(trace, CMJ), "Q24")).toBeUndefined();
+  const leaning = (share: number): Finding | undefined => finding(analysed(changed(trace, (f, t) => (t > events.landing! + 0.4 ? share * f : f)), CMJ), "Q24");
+  expect(leaning(0.93)!.values).toEqual({ case: "standing", difference: expect.closeTo(7, 6) });
+  expect(leaning(0.96)).toBeUndefined();
+  expect(leaning(0.7)).toBeDefined();
+  expect(leaning(1)).toBeUndefined();
 });
