@@ -9,6 +9,7 @@ import type { Protocol } from "../src/protocols/Protocol.ts";
 import type { ImportRecipe } from "../src/read/ImportRecipe.ts";
 import { isZip } from "../src/read/isZip.ts";
 import { checkRecordingSize } from "../src/read/limits.ts";
+import type { ColumnMemory } from "../src/read/NumberTable.ts";
 import { readRecording } from "../src/read/readRecording.ts";
 import type { Recording } from "../src/read/Recording.ts";
 import type { Settings } from "../src/settings/Settings.ts";
@@ -22,32 +23,62 @@ import { numberOrWord, type Options } from "./options.ts";
 import { readBytes } from "./readBytes.ts";
 import { reusedColumns } from "./reusedColumns.ts";
 
+/** What a file holds, or why it could not be read. Plain data, which passes between threads. */
+export type ReadFile = { readonly file: string; readonly trace: Trace; readonly warnings: readonly string[] } | { readonly file: string; readonly error: string };
+
 /** Reads one file and analyses every trial in it. Never throws: what cannot be read becomes an entry with `error`. */
 export async function analyseFile(file: string, options: Options, version: string): Promise<AnalysedEntry[]> {
+  const read = readFile(file, options, reusedColumns());
+  // Bytes and columns are the file's until the next one is read: nothing else runs before a text is analysed.
+  return analyseRead(read instanceof Promise ? await read : read, options, version);
+}
+
+/**
+ * Reads one file. Never throws. Only of a workbook the answer comes later.
+ *
+ * @param memory Where the columns of a text are put, unless they are kept as samples: the trace lasts as long as they do.
+ */
+export function readFile(file: string, options: Options, memory: ColumnMemory): ReadFile | Promise<ReadFile> {
+  const failed = (error: unknown): ReadFile => ({ file, error: toldOf(error) });
+  const done = (recording: Recording): ReadFile => ({ file, trace: recording.trace(), warnings: recording.warnings });
   try {
     const found = statSync(file, { throwIfNoEntry: false });
     if (!found) {
       throw new InputError("not-recognised", "reading requires a file that exists");
     }
     checkRecordingSize(found.size, file);
-    const { recipe, protocol, settings, adjust } = askedOf(options);
+    const { recipe } = askedOf(options);
     const bytes = readBytes(file, found.size);
-    // Bytes and columns are the file's until the next one is read: only the reader of workbooks lets others run before it is done.
+    if (isZip(bytes)) return readWorkbook(bytes.slice(), file, recipe).then(done).catch(failed);
+    return done(readRecording(bytes, file, recipe, options.samples === undefined ? memory : undefined));
+  } catch (error) {
+    return failed(error);
+  }
+}
+
+/** Analyses every trial in what was read. Never throws. */
+export function analyseRead(read: ReadFile, options: Options, version: string): AnalysedEntry[] {
+  if ("error" in read) return [read];
+  const { file, trace: whole, warnings } = read;
+  try {
+    const { protocol, settings, adjust } = askedOf(options);
     const kept = options.samples !== undefined;
-    const recording = isZip(bytes) ? await readWorkbook(bytes.slice(), file, recipe) : readRecording(bytes, file, recipe, kept ? undefined : reusedColumns());
-    const whole = recording.trace();
     const windows = findTrials(whole, protocol.test);
     const cut = kept ? sliceTrace : viewOfTrace;
     const cuts = windows.length === 0 ? [whole] : windows.map((window) => cut(whole, window.start, window.end));
     return cuts.map((part, index) => {
       const trace = options.asPacked ? repacked(part) : part;
-      const entry = entryOf(file, index + 1, analyse(trace, protocol, settings, adjust), version, recording.warnings);
+      const entry = entryOf(file, index + 1, analyse(trace, protocol, settings, adjust), version, warnings);
       return kept ? { ...entry, samples: trace } : entry;
     });
   } catch (error) {
-    const message = error instanceof InputError ? (error.where ? `${error.message} (${error.where})` : error.message) : `unexpected: ${(error as Error).message}`;
-    return [{ file, error: message }];
+    return [{ file, error: toldOf(error) }];
   }
+}
+
+function toldOf(error: unknown): string {
+  if (error instanceof InputError) return error.where ? `${error.message} (${error.where})` : error.message;
+  return `unexpected: ${(error as Error).message}`;
 }
 
 /** What all files of a run are asked, made once. */

@@ -18,3 +18,16 @@ export function reusedColumns(): ColumnMemory {
     },
   };
 }
+
+/** Memory for columns one after another in a piece that threads share; memory of its own for what finds no room. */
+export function columnsIn(memory: SharedArrayBuffer): ColumnMemory {
+  let used = 0;
+  return {
+    column(length) {
+      if (8 * (used + length) > memory.byteLength) return new Float64Array(length);
+      const column = new Float64Array(memory, 8 * used, length);
+      used += length;
+      return column;
+    },
+  };
+}
