@@ -10,7 +10,7 @@ import { analyseHops } from "./repeatedHops.ts";
 import { analyseStandingJump } from "./standingJump.ts";
 import { timeSeriesOf } from "./timeSeries.ts";
 import { Trial } from "./Trial.ts";
-import { GROUP_BITS } from "./workings.ts";
+import { GROUP_BITS, type Workings } from "./workings.ts";
 import { judge, verdictOf } from "../quality/judge.ts";
 import type { Settings } from "../settings/Settings.ts";
 import { ownMemory, reusedMemory } from "../trace/memory.ts";
@@ -54,9 +54,9 @@ class Analysed implements Analysis {
   readonly trace: Trace;
   readonly events: Analysis["events"];
   readonly phases: Analysis["phases"];
-  readonly metrics: Analysis["metrics"];
   readonly verdict: Analysis["verdict"];
   private readonly reasons: ReadonlyMap<string, string>;
+  private readonly work: Workings;
   private missed: Analysis["missing"] | undefined;
   private worked: Analysis["steps"] | undefined;
   private series: TimeSeries | undefined;
@@ -73,9 +73,13 @@ class Analysed implements Analysis {
     this.trace = trial.trace;
     this.events = trial.events;
     this.phases = trial.phases;
-    this.metrics = trial.work.metrics;
     this.verdict = verdictOf(findings);
     this.reasons = trial.reasons;
+    this.work = trial.work;
+  }
+
+  get metrics(): Analysis["metrics"] {
+    return this.work.metrics;
   }
 
   get missing(): Analysis["missing"] {

@@ -93,7 +93,9 @@ export function combinedMetric(id: string, value: number, unit: string, a: Worke
 
 /** Computes, and records what was computed: values, steps and uncertainties of one trial. */
 export class Workings {
-  readonly metrics = new Map<string, WorkedMetric>();
+  /** In the order of computing; the latest of an id counts. */
+  private readonly entered: WorkedMetric[] = [];
+  private byId: Map<string, WorkedMetric> | undefined;
   private readonly recorded: Recorded[] | undefined;
   /** Contributions to the uncertainty of each quantity, end to end; the first row is that of exact numbers. */
   private readonly rows = EMPTY_ROWS.slice();
@@ -102,6 +104,15 @@ export class Workings {
   /** @param recording Whether each step is written down. */
   constructor(recording = true) {
     if (recording) this.recorded = [];
+  }
+
+  /** Metrics by id, made when somebody asks: a map that grows with each metric takes longer than the list. */
+  get metrics(): Map<string, WorkedMetric> {
+    if (this.byId === undefined) {
+      this.byId = new Map();
+      for (const metric of this.entered) this.byId.set(metric.id, metric);
+    }
+    return this.byId;
   }
 
   /** A quantity that enters from outside, with up to four contributions: source, size. */
@@ -178,14 +189,18 @@ export class Workings {
     if (this.recorded !== undefined) this.recorded.push({ formula, value: quantity.value, inputs: [a, b, c, d, e] });
     if (!formula.inner && Number.isFinite(quantity.value)) {
       const { value, needs, row } = quantity;
-      this.metrics.set(formula.gives, new WorkedMetric(formula.gives, value, formula.unit, needs, this.rows, row, this.uncertaintyOf(row)));
+      const metric = new WorkedMetric(formula.gives, value, formula.unit, needs, this.rows, row, this.uncertaintyOf(row));
+      this.entered.push(metric);
+      this.byId?.set(metric.id, metric);
     }
     return quantity;
   }
 
   /** The latest quantity that a metric was entered with. */
   known(id: string): Quantity | undefined {
-    return this.metrics.get(id);
+    const { entered } = this;
+    for (let k = entered.length - 1; k >= 0; k--) if (entered[k]!.id === id) return entered[k];
+    return undefined;
   }
 
   /** The contribution of one source to a quantity. */
