@@ -1,6 +1,5 @@
 import { useCallback, useMemo, useState, type ReactNode } from "react";
 import { Button } from "@fluentui/react-components";
-import type { ReadingRole } from "../../../src/wording/readings.ts";
 import { VERSION } from "../../../src/version.ts";
 import { reportOf } from "../../decide/reportOf.ts";
 import { squadsOf } from "../../decide/squadsOf.ts";
@@ -10,14 +9,13 @@ import { today } from "../bringIn/today.ts";
 import { formatDate } from "../format.ts";
 import { usePane } from "../PaneContext.tsx";
 import { PrintPage } from "../PrintPage.tsx";
-import { protocolWords } from "../protocolWords.ts";
 import { metricName } from "../texts.ts";
 import { useUnits } from "../useUnits.tsx";
 import { words } from "../words.ts";
-import { readingTitle } from "./headings.ts";
 import { Choice, kept, useDecideStyles } from "./parts.tsx";
 import { AthletePage, picturesOf, REPORT_STYLE, SquadPage, squadPictures } from "./ReportPages.tsx";
 import { athleteText, squadText } from "./reportText.ts";
+import { reportWords } from "./reportWords.ts";
 import type { DecideData } from "./useDecide.ts";
 
 const SQUAD = "\u0001squad";
@@ -49,7 +47,7 @@ export function ReportPart({ data }: { readonly data: DecideData }): ReactNode {
     void perform(async () => {
       const numbers = await openReportNumbers(host, workbook, settings);
       if (numbers === undefined) throw new Error(words.decide.noReport);
-      const shared = { about: words.decide.aboutUncertainty, made: madeOn(today()), metricName, protocol: (text: string) => protocolWords(text, units), heading: readingTitle, doubtful: words.decide.doubtfulCount, role: (role: ReadingRole) => words.decide.roles[role], verdict: words.decide.verdictWord, unknown: words.decide.uncertaintyUnknown, fewer: words.decide.fewer(Number(settings.values["session-trials"])), table: words.decide.reportTable };
+      const shared = reportWords(madeOn(today()), settings, units);
       const pages = [
         ...reports.map((report) => ({ ...athleteReportEdits(report, numbers, settings, { ...shared, title: words.decide.reportTitle(report.athlete) }), pictures: picturesOf(report, units) })),
         ...(squads.length > 0 ? [{ ...squadReportEdits(squads, numbers, settings, { ...shared, title }), pictures: squadPictures(squads, units) }] : []),
