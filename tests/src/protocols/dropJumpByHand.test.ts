@@ -53,6 +53,12 @@ describe("a drop jump by hand", () => {
     for (const fact of ["nominalDrop", "noFlight", "noLanding", "doubleContact", "split", "routeAsked", "noTakeoffVelocity", "noLowest", "weighingByHand", "jumps"]) expect(fact in trial.facts, fact).toBe(false);
   });
 
+  test("begins its fall where the plate was left by whoever stood there before", () => {
+    const trial = dropped(jump([300, W], [400, 0], CONTACT, FLIGHT, LANDING, STAND));
+    expect(trial.facts.emptyBefore).toBe(0.4);
+    expect(trial.phases.find(({ name }) => name === "fall")!.start).toBeCloseTo(0.699 + INTO - 0.4, 12);
+  });
+
   test("has its velocities, its drop and its lowest point", () => {
     const trial = dropped(jump());
     // To a hundredth of the millisecond's fall that a corner between two samples leaves open.
@@ -70,6 +76,13 @@ describe("a drop jump by hand", () => {
     expect(trial.facts).toMatchObject({ measuredDrop: value(trial, "measuredDropHeight"), heightVelocity: value(trial, "jumpHeightTakeoffVelocity"), heightDifference: value(trial, "heightDifference"), peakOverLowest: 0 });
     expect(trial.reasons.get("endVelocity")).toMatch(/zero by construction/);
     expect(trial.anchor).toMatchObject({ sample: 499, displacement: 0, restBefore: false });
+    const lowest = dropped(jump(), by(["contact-stiffness-force", "lowest point"]));
+    expect(value(lowest, "contactStiffness")).toBeCloseTo(P / -value(lowest, "brakingDisplacement")!, 6);
+    // A peak of 2 P in the middle, at which the body is lowest; with an impact before it the largest force lies elsewhere.
+    const struck = (setting: string): Trial => dropped(jump(EMPTY, [10, 0, 3 * P], [10, 3 * P, P], [160, P], [20, P, 0], FLIGHT, LANDING, STAND), by(["contact-stiffness-force", setting]));
+    expect(value(struck("peak"), "contactStiffness")).toBeCloseTo((3 * P) / -value(struck("peak"), "brakingDisplacement")!, 6);
+    expect(value(struck("lowest point"), "contactStiffness")).toBeCloseTo(P / -value(struck("lowest point"), "brakingDisplacement")!, 6);
+    expect(struck("peak").facts.peakOverLowest).toBeCloseTo(2, 9);
   });
 
   test("knows the nominal height where it was stated", () => {
@@ -113,6 +126,7 @@ describe("which contact it is", () => {
     expect(takeoff(dropped(jump(EMPTY, CONTACT, [1010, 0], CONTACT, FLIGHT, LANDING, STAND)))).toBe(1910);
     expect(takeoff(dropped(jump(EMPTY, CONTACT, [1000, 0], CONTACT, FLIGHT, LANDING, STAND)))).toBe(700);
     expect(takeoff(dropped(jump(EMPTY, CONTACT, [1010, 0], CONTACT, [1010, 0], STAND)))).toBe(700);
+    expect(takeoff(dropped(jump(EMPTY, CONTACT, [1010, 0], CONTACT, FLIGHT)))).toBe(700);
     const cut = dropped(jump(EMPTY, CONTACT, FLIGHT));
     expect([takeoff(cut), cut.facts.noLanding, at(cut, "landing"), value(cut, "flightTime"), value(cut, "contactTime") !== undefined]).toEqual([700, true, undefined, undefined, true]);
     expect(value(cut, "rsi")).toBeUndefined();
@@ -294,7 +308,9 @@ describe("its contact", () => {
     // The longest of several; one that begins within the 50 ms and goes on counts as a whole.
     expect(gaps([10, P], [4, 0], [6, P], [7, 0], [6, P], [5, 0])).toBe(0.007);
     expect(gaps([46, P], [9, 0])).toBe(0.009);
-    expect(gaps([51, P], [9, 0])).toBeUndefined();
+    expect([gaps([49, P], [9, 0]), gaps([50, P], [9, 0])]).toEqual([0.009, undefined]);
+    // A sample at the threshold is on the plate again.
+    expect(gaps([20, P], [8, 0], [1, 20], [1, 0])).toBe(0.008);
     expect(gaps([60, P], [9, 0])).toBeUndefined();
   });
 
@@ -305,6 +321,10 @@ describe("its contact", () => {
     // A foot that has its plate's own zero; and one that never comes down.
     const raised = dropped({ left: late(0).map((f) => f + 30), right: late(20) });
     expect(raised.facts.split).toBe(0.02);
+    expect(dropped({ left: late(0), right: late(20).map((f) => f + 30) }).facts.split).toBe(0.02);
+    // Who stood there before does not count.
+    const stood = (ms: number): Float64Array => forceOf([ms, 0], [300 - ms, W / 2], [400, 0], [200, P / 2], FLIGHT, [100, P / 2], [1800, W / 2]);
+    expect(dropped({ left: stood(0), right: stood(100) }).facts.split).toBe(0);
     expect(dropped({ left: late(0).map((f) => 2 * f), right: forceOf([3100, 0]) }).facts.split).toBeUndefined();
     expect(dropped({ left: forceOf([3100, 0]), right: late(0).map((f) => 2 * f) }).facts.split).toBeUndefined();
     // Within 200 ms only.
@@ -341,6 +361,16 @@ describe("the way to its velocity", () => {
     expect(route("two plates", { total: jump(), box: BOX })).toEqual(["two plates", "two plates"]);
   });
 
+  test("is told in its steps", () => {
+    const plates = { total: forceOf([1540, 0], CONTACT, FLIGHT, LANDING, STAND), box: forceOf([1300, W], [80, W / 2], [2760, 0]) };
+    const step = (asked: string, gives: string) => dropped(plates, { protocol: "DJ drop=0.3", settings: [["drop-velocity", asked]] }).work.steps().find((one) => one.gives === gives)!;
+    const symbols = (asked: string, gives: string): string => step(asked, gives).inputs.map(({ symbol }) => symbol).join(" ");
+    expect(["backward", "flight", "box", "two plates"].map((asked) => symbols(asked, "touchdownVelocity"))).toEqual(["g BW t_TD t_E", "v_TO g BW t_TD t_TO", "h_box g", "v_leave g t_TD t_leave"]);
+    expect(["backward", "flight", "box", "two plates"].map((asked) => symbols(asked, "takeoffVelocity"))).toEqual(["v_TD g BW t_TD t_TO", "t_f g posture", "v_TD g BW t_TD t_TO", "v_TD g BW t_TD t_TO"]);
+    // At rest in the middle of the final stand's samples.
+    expect(step("backward", "touchdownVelocity").inputs.at(-1)!.value).toBeCloseTo((3.14 + 4.139) / 2, 12);
+  });
+
   test("says what it cannot know", () => {
     const flight = dropped(jump(), by(["drop-velocity", "flight"]));
     expect([flight.reasons.get("heightDifference"), value(flight, "heightDifference"), value(flight, "measuredDropHeight") !== undefined, flight.facts.measuredDrop, flight.facts.heightDifference]).toEqual([expect.stringMatching(/both heights/), undefined, true, undefined, undefined]);
@@ -355,6 +385,13 @@ describe("the way to its velocity", () => {
     expect(value(dropped(jump(), by(["drop-velocity", "flight"])), "endVelocity")).toBeUndefined();
     const soft = dropped(jump(EMPTY, [100, 0, 2 * P], [100, 2 * P, 0], FLIGHT, [50, 0, 2 * P], [50, 2 * P, 0], STAND), by(["drop-velocity", "flight"]));
     expect([soft.facts.clipping, value(soft, "endVelocity") !== undefined]).toEqual([undefined, true]);
+    // Read as an error of body weight since touchdown, and as the height that this makes (method 8.2).
+    const error = (value(soft, "endVelocity")! * W) / (G * (3.1 - 0.2505 - at(soft, "touchdown")!));
+    const [v, contact] = [value(soft, "takeoffVelocity")!, value(soft, "contactTime")!];
+    expect(soft.facts.endVelocityHeight).toBeCloseTo((error * (v / G) * (v + G * contact)) / W, 6);
+    // A record that ends in the landing has no lowest point there.
+    const cut = dropped(jump(EMPTY, [100, 0, 2 * P], [100, 2 * P, 0], FLIGHT, [40, 0, 2 * P]), { adjust: "bodyWeight=700" });
+    expect([cut.facts.route, cut.facts.recordEnds !== undefined, at(cut, "landingLowest"), value(cut, "landingTime")]).toEqual(["flight", true, undefined, undefined]);
     const alone = dropped(jump(EMPTY, [100, 0, 2 * P], [100, 2 * P, 0], FLIGHT, [50, 0, 2 * P], [50, 2 * P, 0], [300, W]), { adjust: "bodyWeight=700" });
     expect([alone.facts.route, value(alone, "endVelocity")]).toEqual(["flight", undefined]);
   });
@@ -419,6 +456,30 @@ describe("a plate under the box", () => {
     // Without an empty plate before the contact there is no fall.
     const standing = { total: forceOf([800, W], CONTACT, FLIGHT, LANDING, STAND), box: forceOf([500, W], [2900, 0]) };
     expect([at(dropped(standing), "stepOff"), dropped(standing).facts.route]).toEqual([undefined, undefined]);
+  });
+
+  test("is not held back by a toe on it, nor by one who steps on it at once", () => {
+    const { total } = made();
+    // 60 N are less than a tenth of 700 N.
+    const toe = forceOf([1300, W], [80, W / 2], [30, 0], [20, 60], [3000, 0]).slice(0, total.length);
+    expect(at(dropped({ total, box: toe }), "stepOff")).toBeCloseTo(1.38, 3);
+    // Empty for 60 ms: too short to read a zero from.
+    const next = forceOf([1300, W], [80, W / 2], [60, 0], [3000, W]).slice(0, total.length);
+    expect([at(dropped({ total, box: next }), "stepOff"), dropped({ total, box: next }).facts.route]).toEqual([expect.closeTo(1.38, 3), "two plates"]);
+  });
+
+  test("may sway as a stand may, by 1 % of the weight or 5 N", () => {
+    const swayed = (weight: number, by: number, options: HandOptions = {}): number => {
+      const total = forceOf([2840, 0], CONTACT, FLIGHT, LANDING, [300, W]);
+      const box = forceOf([2600, weight], [80, weight / 2], [3000, 0]).slice(0, total.length);
+      return at(dropped({ total, box: box.map((f, i) => (i >= 1300 && i < 2600 ? f + (Math.floor(i / 100) % 2 === 0 ? by : -by) : f)) }, options), "weighingEnd")!;
+    };
+    // By turns of 100 ms; means of 50 ms have an SD between 0.7 and 1.03 times as much.
+    expect([swayed(W, 6.7), swayed(W, 15)]).toEqual([expect.closeTo(2.45, 1), expect.closeTo(1.8, 0)]);
+    expect(swayed(W, 15)).toBeLessThan(2.2);
+    expect(swayed(W, 15, by(["q1-sd-look", 2.5]))).toBeGreaterThan(2.4);
+    expect(swayed(200, 4.8)).toBeGreaterThan(2.4);
+    expect(swayed(200, 4.8, by(["q1-sd-look-force", 1]))).toBeLessThan(2.2);
   });
 
   test("is left when a person says so, and weighed where a person says", () => {
