@@ -123,6 +123,20 @@ describe("what is recorded as a metric", () => {
     expect([...work.metrics.keys()]).toEqual(["whole"]);
   });
 
+  test("is the latest of its id, whether or not somebody has asked before", () => {
+    for (const asked of [false, true]) {
+      const work = new Workings();
+      work.measured(formula("f", undefined), work.exact(1));
+      work.measured(formula("g", undefined), work.exact(2));
+      if (asked) expect([...work.metrics.keys()]).toEqual(["f", "g"]);
+      work.measured(formula("f", undefined), work.exact(3));
+      work.measured(formula("h", undefined), work.exact(4));
+      expect([...work.metrics.values()].map(({ id, value }) => [id, value])).toEqual([["f", 3], ["g", 2], ["h", 4]]);
+      expect([work.known("f")?.value, work.known("g")?.value, work.known("h")?.value, work.known("x")]).toEqual([3, 2, 4, undefined]);
+      expect(work.metrics).toBe(work.metrics);
+    }
+  });
+
   test("goes with the groups that it needs, and with them alone", () => {
     const work = new Workings();
     for (const [id, needs] of [["times", TIMES], ["both", TIMES | WEIGHT], ["weight", WEIGHT], ["none", 0]] as const) work.measured(formula(id, undefined), work.exact(1, needs));
