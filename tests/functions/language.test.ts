@@ -16,7 +16,7 @@ function words(text: string): readonly string[] {
 describe("cell functions in another language", () => {
   beforeAll(async () => {
     await speakMarked();
-  });
+  }, 60_000);
 
   test.each(METRICS.map(({ id }) => id))("EXPLAIN says everything of %s in it, but for its unit and its sources", (id) => {
     const text = String(call("EXPLAIN", id));

@@ -71,7 +71,7 @@ describe("the pane in another language", () => {
       row: { key: "a@0", row: 1, athlete: "Robin Vale", date: "2026-03-14", protocol: "CMJ arms=hips", test: "CMJ", adjust: "onset=1.7", keep: "", reason: "", file: "cmj 1.csv", startInFile: 0, rate: 1000, packed },
       analysis, verdict: analysis.verdict, use: "keep", doubtful: true, decidedBy: "verdict",
     };
-  });
+  }, 60_000);
 
   const plan = TESTS.map((name) => ({ athlete: "Robin Vale", date: "2026-03-14", protocol: name === "IMTP" ? { test: name } : { test: name, arms: "hips" as const }, trial: 1, of: 3, rest: 60 }));
 

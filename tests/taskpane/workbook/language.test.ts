@@ -242,7 +242,7 @@ describe("sheets written in another language", () => {
 describe("coursework", () => {
   beforeAll(async () => {
     await speakMarked();
-  });
+  }, 60_000);
 
   test.each([[MARKED, "en"], ["en", MARKED], [MARKED, MARKED]])("written in %s is marked in %s, through files, wherever its columns went", async (wrote, marks) => {
     speak(wrote);
