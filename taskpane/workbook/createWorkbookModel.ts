@@ -141,7 +141,7 @@ class HostedWorkbook implements WorkbookModel {
         cells: block.map((draft, index) => resultCells(place, rowOf(draft), resultsRow + from + index, resultsAt)),
       });
     }
-    const label = options.label ?? `${fresh.length} ${fresh.length === 1 ? "trial" : "trials"}`;
+    const label = options.label ?? `Import of ${fresh.length} ${fresh.length === 1 ? "trial" : "trials"}`;
     const applied = await this.host.apply(edits, { ...options, label });
     return { written: fresh.length, duplicates, applied };
   }

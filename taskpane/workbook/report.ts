@@ -69,6 +69,21 @@ export function reportSheetName(athlete: string): string {
   return `Report ${athlete.replace(/[\\/?*[\]:']/g, " ").trim()}`.slice(0, 31).trim();
 }
 
+/** Lines that a text takes in a column: words go over whole, and one that is longer than a line is broken. */
+function linesOf(text: string, column: number): number {
+  const most = Math.floor((WIDTHS[column]! / WIDTHS[SENTENCE.column]!) * SENTENCE.letters);
+  let [lines, used] = [1, 0];
+  for (const { length } of text.split(" ")) {
+    if (used > 0 && used + 1 + length <= most) {
+      used += 1 + length;
+      continue;
+    }
+    if (used > 0) lines += 1;
+    for (used = length; used > most; used -= most) lines += 1;
+  }
+  return lines;
+}
+
 /** A page as it grows: rows, looks, and where numbers stand. */
 class Page {
   readonly rows: CellInput[][] = [];
@@ -81,22 +96,33 @@ class Page {
     return this.rows.length;
   }
 
+  /** A line, higher where its text in the wide column needs it: other languages have longer names. */
   add(...cells: CellInput[]): number {
+    const text = cells[SENTENCE.column];
+    if (typeof text === "string" && linesOf(text, SENTENCE.column) > 1) this.fit([SENTENCE.column], cells);
     return this.rows.push(cells) - 1;
   }
 
+  /** A title, or the heads of columns, as high as the longest of them needs. */
   head(...cells: CellInput[]): number {
     this.format({ row: this.next, column: 0, rows: 1, columns: Math.max(cells.length, 1) }, { bold: true, wrap: cells.length > 1 });
-    if (cells.some((cell) => typeof cell === "string" && cell.length > 14)) this.formats.push({ kind: "rowHeight", sheet: this.sheet, row: this.next, count: 1, height: 2 * SENTENCE.line + 4 });
-    return this.add(...cells);
+    if (cells.length > 1) this.fit(cells.map((_, column) => column), cells);
+    return this.rows.push(cells) - 1;
   }
 
   /** A sentence in the wide column, as high as it needs to be. */
   sentence(label: string | number, text: string, cell: CellInput = text): number {
-    const lines = Math.max(1, Math.ceil(text.length / SENTENCE.letters));
-    this.format({ row: this.next, column: SENTENCE.column, rows: 1, columns: 1 }, { wrap: true });
-    this.formats.push({ kind: "rowHeight", sheet: this.sheet, row: this.next, count: 1, height: lines * SENTENCE.line + 5 });
-    return this.add(label, "", cell);
+    this.fit([0, SENTENCE.column], [label, "", text]);
+    return this.rows.push([label, "", cell]) - 1;
+  }
+
+  /** Lets the next row be as high as the texts of these columns need. */
+  private fit(columns: readonly number[], cells: readonly CellInput[]): void {
+    const lines = columns.map((column) => (typeof cells[column] === "string" ? linesOf(cells[column], column) : 1));
+    columns.forEach((column, at) => {
+      if (lines[at]! > 1) this.format({ row: this.next, column, rows: 1, columns: 1 }, { wrap: true });
+    });
+    this.formats.push({ kind: "rowHeight", sheet: this.sheet, row: this.next, count: 1, height: Math.max(...lines) * SENTENCE.line + 5 });
   }
 
   format(range: { row: number; column: number; rows: number; columns: number }, look: { bold?: boolean; wrap?: boolean; numberFormat?: string }): void {
@@ -490,6 +516,8 @@ export function squadReportEdits(squads: readonly Squad[], numbers: ReportNumber
     const mine = `(${trials.kept}=${cellAddress(first, COLUMN.protocol)})*ISNUMBER(${trials.column(name)})`;
     const rule = ruleOf(name, settings);
     const between = `LEAP.TYPICAL_ERROR_TRIALS(FILTER(${trials.athlete},${mine}),FILTER(${trials.date},${mine}),FILTER(${trials.column(name)},${mine}),"between days",,"${rule.rule}",${Number(settings.values["session-trials"])},,"${better === "lower" ? "lower" : "higher"}")`;
+    // Names end at a gap: codes take the place of what stands below their head.
+    page.add();
     // Without two sessions of two people the error within a day stands in, by the fewest trials behind a value; it is too small.
     page.add("", "", pageTextsOf().sheets.report.betweenDays, unit, { formula: `=IFERROR(${between},"")` });
     const within = page.add("", "", pageTextsOf().sheets.report.forPlaces, unit, { formula: `=IF(N(${cellAddress(page.next - 1, COLUMN.value)})>0,${cellAddress(page.next - 1, COLUMN.value)},IFERROR(${cellAddress(first, COLUMN.error)}/SQRT(MIN(${range(COLUMN.n)})),""))` });

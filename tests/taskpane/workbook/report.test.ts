@@ -5,7 +5,7 @@ import { squadOf } from "../../../taskpane/decide/squadOf.ts";
 import type { Edit } from "../../../taskpane/host/SheetHost.ts";
 import { createWorkbookModel } from "../../../taskpane/workbook/createWorkbookModel.ts";
 import { athleteReportEdits, reportSheetName, squadReportEdits, writeReports } from "../../../taskpane/workbook/report.ts";
-import { openReportNumbers, reportNumbers } from "../../../taskpane/workbook/reportNumbers.ts";
+import { openReportNumbers, REPORT_MARK, reportNumbers } from "../../../taskpane/workbook/reportNumbers.ts";
 import { DEFAULT_RESULT_NAMES, TRIAL_COLUMNS } from "../../../taskpane/workbook/sheets.ts";
 import { MemoryHost } from "../../support/memoryHost.ts";
 import { world, type World } from "../../support/reportWorld.ts";
@@ -164,10 +164,37 @@ describe("what is written", () => {
       expect(height).toBeGreaterThanOrEqual(Math.ceil((letters * 7) / 440) * 19);
     }
   });
+  test("rows are as high as longer words of another language need, in heads, names and sentences", () => {
+    // Half as long again as the longest English ones, with words of German length.
+    const long = (text: string): string => `${text} ${"Sprungkraft ".repeat(3).trim()}`;
+    const table = Object.fromEntries(Object.entries(plain).map(([key, text]) => [key, long(text)])) as typeof plain;
+    const wordy = { ...words, table, metricName: (name: string) => long(`${name} ${"Bodenkontakt ".repeat(5)}`), role: long, verdict: long("word"), heading: () => long("Title of a reading") };
+    const pages = [
+      athleteReportEdits(reportOf(few, [], "Ida", HEAD, (name) => name, settings), numbers(), settings, wordy),
+      squadReportEdits([squadOf(few, "CMJ arms=hips", "jumpHeight cm", settings)], numbers(), settings, wordy),
+    ];
+    let checked = 0;
+    for (const { edits } of pages) {
+      const widths = new Map(edits.flatMap((edit) => (edit.kind === "columns" ? [[edit.column, edit.width!] as const] : [])));
+      edits.flatMap((edit) => (edit.kind === "cells" ? edit.cells : [])).forEach((line, row) =>
+        line.forEach((cell, column) => {
+          const alone = line.slice(column + 1).every((other) => other === null || other === "" || (row === 0 && other === REPORT_MARK));
+          // A text may run over blank cells beside it; letters are 7 px wide at least, lines 19 px high.
+          const lines = typeof cell === "string" ? Math.ceil((cell.length * 7) / widths.get(column)!) : 1;
+          if (lines <= 1 || (alone && column === 0)) return;
+          checked += 1;
+          const height = edits.flatMap((edit) => (edit.kind === "rowHeight" && edit.row === row ? [edit.height] : [])).at(-1) ?? 0;
+          expect(height, `row ${row}: ${String(cell)}`).toBeGreaterThanOrEqual(lines * 19);
+          expect(edits.some((edit) => edit.kind === "format" && edit.wrap === true && edit.range.row === row && edit.range.column <= column && column < edit.range.column + edit.range.columns), `wraps ${row},${column} ${String(cell)}`).toBe(true);
+        }),
+      );
+    }
+    expect(checked).toBeGreaterThan(20);
+  });
   test("the squad spills places from the values and the typical error of the page", () => {
     const { edits } = squadReportEdits([squadOf(few, "CMJ arms=hips", "jumpHeight cm", settings)], numbers(), settings, words);
     const all = formulas(edits);
-    expect(all.some((formula) => formula.includes("LEAP.SQUAD_TABLE(C7:C8,E7:E8,E10,"))).toBe(true);
+    expect(all.some((formula) => formula.includes("LEAP.SQUAD_TABLE(C7:C8,E7:E8,E11,"))).toBe(true);
     expect(all.some((formula) => formula.includes('"between days"'))).toBe(true);
   });
 });
