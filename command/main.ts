@@ -24,7 +24,7 @@ setFlagsFromString("--interrupt-budget=600000");
 const BATCH = 8;
 
 /** Batches that may be read before they are analysed: analysing takes longer at first, reading later. */
-const READ_AHEAD = 16;
+const READ_AHEAD = 32;
 /** Memory for the columns of a batch, bytes: eight trials of three columns, ten seconds long. */
 const BATCH_BYTES = 2 ** 21;
 
@@ -63,30 +63,36 @@ async function analyseAll(options: Options): Promise<number> {
   if (files.length === 0) {
     throw new InputError("not-recognised", "analyse requires at least one recording; none was found there");
   }
-  refuseOverwriting(files, [options.out, options.samples]);
-  const out = options.out === undefined ? process.stdout : createWriteStream(options.out, { highWaterMark: WAITING });
-  const writer = (await formatOf(options)).writer();
-  const progress = progressLine(files.length);
   let failed = 0;
-  const samples = options.samples === undefined ? undefined : { out: createWriteStream(options.samples), file: (await import("./samplesFile.ts")).samplesFile() };
-  for await (const batch of inOrder(files, options)) {
-    await write(out, joined(batch.pieces.map((piece) => writer.add(piece))));
-    for (const { file, trial, trace } of batch.samples) {
-      await write(samples!.out, samples!.file.add(file, trial, trace));
+  // They load what they need while this thread looks at the files.
+  const workers = workersFor(files.length, options);
+  try {
+    refuseOverwriting(files, [options.out, options.samples]);
+    const out = options.out === undefined ? process.stdout : createWriteStream(options.out, { highWaterMark: WAITING });
+    const writer = (await formatOf(options)).writer();
+    const progress = progressLine(files.length);
+    const samples = options.samples === undefined ? undefined : { out: createWriteStream(options.samples), file: (await import("./samplesFile.ts")).samplesFile() };
+    for await (const batch of inOrder(files, options, workers)) {
+      await write(out, joined(batch.pieces.map((piece) => writer.add(piece))));
+      for (const { file, trial, trace } of batch.samples) {
+        await write(samples!.out, samples!.file.add(file, trial, trace));
+      }
+      failed += batch.failed;
+      progress.step(batch.files);
     }
-    failed += batch.failed;
-    progress.step(batch.files);
-  }
-  await write(out, await writer.end());
-  for (const piece of samples?.file.end() ?? []) {
-    await write(samples!.out, piece);
-  }
-  progress.end();
-  for (const file of [out, samples?.out]) {
-    if (file && file !== process.stdout) {
-      file.end();
-      await once(file, "close");
+    await write(out, await writer.end());
+    for (const piece of samples?.file.end() ?? []) {
+      await write(samples!.out, piece);
     }
+    progress.end();
+    for (const file of [out, samples?.out]) {
+      if (file && file !== process.stdout) {
+        file.end();
+        await once(file, "close");
+      }
+    }
+  } finally {
+    await Promise.all(workers.map((worker) => worker.terminate()));
   }
   if (failed > 0) {
     process.stderr.write(`leapsheet: ${failed} of ${files.length} ${files.length === 1 ? "file" : "files"} could not be read\n`);
@@ -136,12 +142,11 @@ async function analyseBatch(files: readonly (string | ReadFile)[], options: Opti
  * The first worker reads and this thread analyses what it has read, so that the engine of each makes half of the code fast and not all
  * of it twice; where nothing is read yet, this thread reads for itself. Further workers do both.
  */
-async function* inOrder(files: readonly string[], options: Options): AsyncGenerator<Batch> {
+async function* inOrder(files: readonly string[], options: Options, workers: readonly Worker[]): AsyncGenerator<Batch> {
   const batches: string[][] = [];
   for (let from = 0; from < files.length; from += BATCH) {
     batches.push(files.slice(from, from + BATCH));
   }
-  const workers = Array.from({ length: Math.min(options.jobs, batches.length) - 1 }, (_, i) => new Worker(fileURLToPath(import.meta.url), { workerData: { options, reads: i === 0 } satisfies WorkerData }));
   const format = await formatOf(options);
   const results = new Map<number, Batch>();
   /** Batches that were read and wait to be analysed, in their order. */
@@ -179,36 +184,38 @@ async function* inOrder(files: readonly string[], options: Options): AsyncGenera
     // One batch at work and more waiting, so that it never stands still while this thread is busy.
     for (let waiting = i === 0 ? READ_AHEAD : 2; waiting > 0; waiting--) feed(worker);
   });
-  try {
-    for (let index = 0; index < batches.length; index += 1) {
-      while (!results.has(index)) {
-        if (failure) {
-          throw failure;
-        }
-        const ready = read.shift();
-        if (ready !== undefined) {
-          results.set(ready.index, await analyseBatch(ready.read, options, format));
-          spare.push(ready.memory);
-          feed(workers[0]!);
-        } else if (mayStart()) {
-          const mine = next;
-          next += 1;
-          results.set(mine, await analyseBatch(batches[mine]!, options, format));
-        } else {
-          await new Promise<void>((resolve) => (wake = resolve));
-          continue;
-        }
-        if (workers.length > 0) await new Promise((resolve) => setImmediate(resolve));
+  for (let index = 0; index < batches.length; index += 1) {
+    while (!results.has(index)) {
+      if (failure) {
+        throw failure;
       }
-      const batch = results.get(index)!;
-      results.delete(index);
-      written = index + 1;
-      idle.splice(0).forEach(feed);
-      yield batch;
+      const ready = read.shift();
+      if (ready !== undefined) {
+        results.set(ready.index, await analyseBatch(ready.read, options, format));
+        spare.push(ready.memory);
+        feed(workers[0]!);
+      } else if (mayStart()) {
+        const mine = next;
+        next += 1;
+        results.set(mine, await analyseBatch(batches[mine]!, options, format));
+      } else {
+        await new Promise<void>((resolve) => (wake = resolve));
+        continue;
+      }
+      if (workers.length > 0) await new Promise((resolve) => setImmediate(resolve));
     }
-  } finally {
-    await Promise.all(workers.map((worker) => worker.terminate()));
+    const batch = results.get(index)!;
+    results.delete(index);
+    written = index + 1;
+    idle.splice(0).forEach(feed);
+    yield batch;
   }
+}
+
+/** The threads beside this one, of which the first only reads. */
+function workersFor(files: number, options: Options): Worker[] {
+  const count = Math.min(options.jobs, Math.ceil(files / BATCH)) - 1;
+  return Array.from({ length: count }, (_, i) => new Worker(fileURLToPath(import.meta.url), { workerData: { options, reads: i === 0 } satisfies WorkerData }));
 }
 
 interface WorkerData {

@@ -46,10 +46,11 @@ export function recordingFrom(table: NumberTable, source: RecordingSource, recip
 class TableRecording implements Recording {
   readonly format: Recording["format"];
   readonly fileName: string;
-  readonly guesses: Guesses;
   readonly warnings: readonly string[];
   readonly problem: InputError | undefined;
   private readonly whole: Trace | undefined;
+  private readonly guessed: ReturnType<Reading["guesses"]>;
+  private knownGuesses: Guesses | undefined;
   private knownHash: string | undefined;
   private knownColumns: readonly RecordingColumn[] | undefined;
   private knownRecipe: ImportRecipe | undefined;
@@ -61,19 +62,25 @@ class TableRecording implements Recording {
   ) {
     this.format = source.format;
     this.fileName = source.fileName;
-    this.guesses = { ...source.guesses, ...reading.guesses() };
+    this.guessed = reading.guesses();
     try {
       this.whole = reading.trace();
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
       this.problem = error;
     }
-    this.warnings = [...source.warnings, ...reading.warnings, ...new Set(table.warnings)];
+    // The same may have been noticed in each of several readings.
+    const noticed = table.warnings.length < 2 ? table.warnings : [...new Set(table.warnings)];
+    this.warnings = [...source.warnings, ...reading.warnings, ...noticed];
   }
 
   // Whoever reads a folder of files asks for none of these.
   get hash(): string {
     return (this.knownHash ??= this.source.hash());
+  }
+
+  get guesses(): Guesses {
+    return (this.knownGuesses ??= { ...this.source.guesses, ...this.guessed });
   }
 
   get columns(): readonly RecordingColumn[] {
@@ -352,9 +359,10 @@ class Reading {
       sums[row] = sum;
       if (sum > largest) largest = sum;
     }
+    let loaded = 0;
     // A comparison with a missing value is false.
-    const loaded = sums.filter((sum) => sum > largest / 5).sort();
-    return loaded[loaded.length >> 1] ?? 0;
+    for (const sum of sums) if (sum > largest / 5) sums[loaded++] = sum;
+    return loaded === 0 ? 0 : sums.subarray(0, loaded).sort()[loaded >> 1];
   }
 
   private guessInvert(): Guess<boolean> {

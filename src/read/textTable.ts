@@ -250,6 +250,7 @@ class ColumnReader {
     const length = bytes.length;
     const safe = length - LONGEST_BY_WORDS;
     const mark = decimal ^ 48;
+    const final = fields - 1;
     let { rows } = this;
     let lineStart = start;
     lines: for (let at = start; at < length && rows < most; lineStart = at) {
@@ -278,22 +279,27 @@ class ColumnReader {
               digits = first & 0xffffff;
               whole = (Math.imul(first & 255, 100) + Math.imul((first >> 8) & 255, 10) + (digits >> 16)) | 0;
               point = at + 3;
-            } else whole = fourDigits(first);
+            } else if (bytes[point] === decimal) whole = fourDigits(first);
+            else digits = NO_DIGIT;
             const front = (words.getInt32(point + 1, true) ^ ZEROS) << FRONT_SHIFT[decimals];
             const back = (words.getInt32(point + BACK_AT[decimals], true) ^ ZEROS) & BACK_MASK[decimals];
             const after = bytes[point + decimals + 1];
-            if (bytes[point] === decimal && ((digits | (digits + SIX) | front | (front + SIX) | back | (back + SIX)) & NO_DIGIT) === 0 && (after === delimiter || after === 10 || after === 13)) {
+            if (((digits | (digits + SIX) | front | (front + SIX) | back | (back + SIX)) & NO_DIGIT) === 0 && (after === delimiter || after === 10 || after === 13)) {
               const scale = POWERS[decimals];
               const part = (Math.imul(fourDigits(front), BACK_SCALE[decimals]) + fourDigits(back)) | 0;
               out[slot][rows] = (whole * scale + part) / scale;
               next = point + decimals + 1;
+              if (after === delimiter && field < final) {
+                at = next + 1;
+                continue;
+              }
             }
           }
           if (next === at) next = this.readPlainNumber(at, slot, rows);
           if (next < 0) break lines;
           at = next;
         }
-        if (field + 1 < fields) {
+        if (field < final) {
           if (bytes[at] !== delimiter) break lines;
           at++;
         }

@@ -46,8 +46,8 @@ describe("threads", () => {
   }, 180_000);
 
   test("give the same rows where columns stand in memory in which those of other files stood before", () => {
-    // Each file comes six times, which are more batches than the first worker has memory for at once.
-    const many = Array.from({ length: 6 }, places).flat();
+    // Each file comes nine times, which are more batches than the first worker has memory for at once.
+    const many = Array.from({ length: 9 }, places).flat();
     const rows = [1, 2, 3].map((jobs) => {
       const out = join(folder, `${jobs}.csv.results`);
       command(...many, "--test", "CMJ", "--jobs", String(jobs), "--format", "csv", "--out", out);
