@@ -51,6 +51,12 @@ describe("what a finding takes out", () => {
     expect(landing.metrics.has("peakLandingForce")).toBe(false);
   });
 
+  test("of a push cut off on one plate and a landing on the other: both", () => {
+    const cut = analysed(changed(trace, (f, t, role) => (role === "left" ? Math.min(f, 800) : t > events.takeoff! ? Math.min(f, 1000) : f)), { protocol: "CMJ" });
+    expect(cut.findings.filter(({ rule }) => rule === "Q5").map(({ removes }) => removes)).toEqual(expect.arrayContaining([["V", "L"], ["L"]]));
+    for (const id of [...FORCES, "peakForceRight"]) expect([id, cut.metrics.has(id)]).toEqual([id, false]);
+  });
+
   test("of a person who never stood still: what needs body weight, with the reason", () => {
     const restless = changed(trace, (f, t) => (t < events.onset! ? f + 30 * Math.sign(Math.sin(10 * Math.PI * t)) : f));
     const analysis = analysed(restless, { protocol: "CMJ" });

@@ -27,6 +27,25 @@ describe("a record without a whole jump", () => {
     expect([...analysis.events.keys()]).toEqual(["weighingStart", "weighingEnd"]);
   });
 
+  test("of one leg is none, either", () => {
+    const analysis = analysed(changed(trace, (f, t) => (t < 1.25 ? f : 0.5 * 75 * G + Math.sin(100 * t))), { protocol: "CMJ limb=left" });
+    expect(findingsOf(analysis)).toContain("Q8 leave out");
+  });
+
+  test("of somebody who steps off and on again without a push is a flight that is left out", () => {
+    const analysis = analysed(changed(trace, (_, t) => (t > 1.5 && t < 1.9 ? 0 : (75 * G) / 2 + Math.sin(200 * t))), CMJ);
+    expect(finding(analysis, "Q8")).toMatchObject({ action: "leave out", values: { case: "noPush" } });
+    expect(finding(analysis, "Q8")!.values.peak).toBeCloseTo(1, 1);
+    expect(Math.abs(value(analysis, "flightTime") - 0.4)).toBeLessThan(0.005);
+  });
+
+  test("that begins with a few milliseconds of load is none", () => {
+    const force = [...Array<number>(6).fill(1500), ...Array<number>(304).fill(0), ...Array.from({ length: 2000 }, (_, i) => 800 + (i % 2))];
+    const analysis = analysed(traceOf({ total: force }, 1000), CMJ);
+    expect(findingsOf(analysis)).toContain("Q8 leave out");
+    expect([analysis.events.has("takeoff"), analysis.metrics.has("flightTime"), analysis.missing.has("flightTime")]).toEqual([false, false, true]);
+  });
+
   test("is looked through for a force that was cut off, jump or not", () => {
     const analysis = analysed(changed(trace, (f, t) => (t < events.takeoff! - 0.15 ? Math.min(f, 700) : 450)), CMJ);
     expect(findingsOf(analysis)).toEqual(["Q8 leave out", "Q5 look", "Q5 look"]);
@@ -39,6 +58,12 @@ describe("a record without a whole jump", () => {
     for (const id of ["flightTime", "jumpHeightFlightTime", "heightDifference", "peakLandingForce", "landingVelocity", "flightTimeToTakeoffTimeRatio"]) expect([id, analysis.metrics.has(id)]).toEqual([id, false]);
     expect(value(analysis, "peakPower")).toBeGreaterThan(1000);
     expect(analysis.phases.map(({ name }) => name)).toEqual(["weighing", "unweighting", "braking", "propulsion"]);
+  });
+
+  test("that ends soon after landing has the landing, and no stand to compare with", () => {
+    const analysis = analysed(made({ faults: { cutEnd: events.landing! + 0.45 } }).trace, CMJ);
+    expect([analysis.metrics.has("peakLandingForce"), analysis.metrics.has("landingDepth"), analysis.metrics.has("endVelocity"), analysis.metrics.has("timeToStabilisation")]).toEqual([true, true, false, false]);
+    expect(value(analysis, "landingDepth")).toBeCloseTo(value(analysed(trace, CMJ), "landingDepth"), 6);
   });
 
   test("that ends in flight has no height by flight time, and says so", () => {
@@ -108,21 +133,26 @@ describe("a record of several jumps", () => {
 describe("a drift", () => {
   const clean = made({ faults: { sway: 0.3 } });
   const drifting = made({ faults: { sway: 0.3, drift: [1.5, 1.5], offset: [3, 4] } });
-  const reference = analysed(clean.trace, CMJ);
+  const reference = (): Analysis => analysed(clean.trace, CMJ);
   /** Mass that the stand before seems to have after the zero of the flight was taken off: 3 N/s over the time from there to the middle of the flight. */
-  const seeming = (75 * G - 3 * ((eventAt(reference, "takeoff") + eventAt(reference, "landing")) / 2 - (eventAt(reference, "weighingStart") + eventAt(reference, "weighingEnd")) / 2)) / G;
+  const seemingMass = (): number => {
+    const at = (name: "takeoff" | "landing" | "weighingStart" | "weighingEnd"): number => eventAt(reference(), name);
+    return (75 * G - 3 * ((at("takeoff") + at("landing")) / 2 - (at("weighingStart") + at("weighingEnd")) / 2)) / G;
+  };
 
   test("between two quiet stands is taken off: every metric of the sum and the sides is that of the plates without it", () => {
     const analysis = analysed(drifting.trace, CMJ);
+    const clear = reference();
     expect(findingsOf(analysis)).toEqual(["Q3 corrected", "Q4 corrected", "driftSides note"]);
+    expect(Math.abs(value(analysis, "endVelocity") - value(clear, "endVelocity"))).toBeLessThan(0.005);
     expect(value(analysis, "driftRate")).toBeCloseTo(3, 1);
-    for (const [id, { value: expected }] of reference.metrics) {
+    for (const [id, { value: expected }] of clear.metrics) {
       if (["flightOffset", "driftRate", "weighingSd", "bodyWeightUncertainty", "endVelocity", "heightDifference", "timeToStabilisation"].includes(id)) continue;
       expect(Math.abs(value(analysis, id) / expected - 1), id).toBeLessThan(0.004);
     }
     expect(Math.abs(value(analysis, "bodyWeight") - 75 * G)).toBeLessThan(0.05);
     // The weighing is that of the corrected force: no trend is left in it.
-    expect(value(analysis, "weighingSd")).toBeCloseTo(value(reference, "weighingSd"), 1);
+    expect(value(analysis, "weighingSd")).toBeCloseTo(value(clear, "weighingSd"), 1);
     expect(analysis.phases.filter(({ name }) => name === "weighing")).toHaveLength(1);
     const { left, force } = analysis.timeSeries();
     const [first, last] = [100, force.length - 100];
@@ -131,6 +161,7 @@ describe("a drift", () => {
   });
 
   test("is left where a known mass would agree less, the load counted", () => {
+    const seeming = seemingMass();
     const agreeing = analysed(drifting.trace, { protocol: "CMJ", adjust: "mass=75" });
     expect(findingsOf(agreeing)).toContain("Q4 corrected");
     const not = analysed(drifting.trace, { protocol: "CMJ", adjust: `mass=${seeming}` });
@@ -157,6 +188,26 @@ describe("a drift", () => {
     expect(value(analysis, "driftRate")).toBeCloseTo(0.9, 1);
     expect(findingsOf(analysed(weak, { protocol: "CMJ", choices: [["q4-drift", 0.7]] }))).toContain("Q4 corrected");
     expect(findingsOf(analysed(made({ faults: { sway: 0.3, drift: [-1, -1] } }).trace, CMJ))).toContain("Q4 corrected");
+  });
+
+  test("on one plate is taken off as well", () => {
+    const analysis = analysed(made({ plates: "total", faults: { sway: 0.3, drift: [3, 0], offset: [7, 0] } }).trace, CMJ);
+    expect(findingsOf(analysis)).toEqual(["Q3 corrected", "Q4 corrected"]);
+    expect(Math.abs(value(analysis, "bodyWeight") - 75 * G)).toBeLessThan(0.05);
+  });
+
+  test("is measured between stands as still as the rule of weighing asks: in spread and between halves, in share or newtons, the more of both", () => {
+    const end = drifting.trace.plates[0]!.force.length / 500;
+    const measured = (change: (t: number) => number, mass = 75, ...choices: readonly (readonly [string, number])[]): boolean =>
+      analysed(changed(made({ mass, faults: { drift: [1.5, 1.5] } }).trace, (f, t) => (t > end - 1.3 ? f + change(t) / 2 : f)), { protocol: "CMJ", choices }).metrics.has("driftRate");
+    // 1 per cent of 735 N is 7.4 N, of 300 N less than 5 N.
+    const swaying = (by: number) => (t: number): number => (Math.floor(t * 5) % 2 === 0 ? by : -by);
+    expect([measured(swaying(6)), measured(swaying(9)), measured(swaying(4), 31), measured(swaying(7), 31)]).toEqual([true, false, true, false]);
+    expect([measured(swaying(9), 75, ["q1-sd-look", 1.6]), measured(swaying(9), 75, ["q1-sd-look-force", 12])]).toEqual([true, true]);
+    // Halves: 4 N, or half a per cent of 1079 N, with the drift of 1.5 N between them.
+    const stepping = (by: number) => (t: number): number => (t > end - 0.5 ? by : 0);
+    expect([measured(stepping(2)), measured(stepping(4)), measured(stepping(3), 110), measured(stepping(5), 110)]).toEqual([true, false, true, false]);
+    expect([measured(stepping(4), 75, ["q1-drift", 1]), measured(stepping(4), 75, ["q1-drift-force", 8])]).toEqual([true, true]);
   });
 
   test("is not measured between stands that are restless or not of one weight", () => {
@@ -274,6 +325,23 @@ describe("the start of a squat jump", () => {
     expect(eventAt(back, "holdEnd")).toBeCloseTo(eventAt(plain, "holdEnd") - 0.03, 9);
   });
 
+  test("is the sample after the last one that is not above the weight by the limit", () => {
+    for (const limit of [20, 100, 200]) {
+      const analysis = analysed(dipping.trace, { protocol: "SJ", choices: [["squat-onset-rule", "fixed force"], ["onset-force", limit]] });
+      const i = Math.round(eventAt(analysis, "onset") * 500);
+      const level = value(analysis, "bodyWeight") + limit;
+      const { force } = analysis.timeSeries();
+      expect([limit, force[i - 1]! > level, force[i]! > level]).toEqual([limit, false, true]);
+    }
+  });
+
+  test("a dip counts against the spread of the hold, noise and sway with it", () => {
+    const said = (more: Partial<SyntheticOptions>): string[] => findingsOf(analysed(made({ test: "SJ", ...more }).trace, { protocol: "SJ", choices: [["squat-dip-rule", "5 SD"]] })).filter((one) => one.startsWith("Q11"));
+    // Noise of 14 N: 51 N are 3.7 of it, 103 N are 7.3. Without noise the limit of the onset, 1 N, is five.
+    expect([said({ dip: 0.07, faults: { noise: 10 } }), said({ dip: 0.14, faults: { noise: 10 } })]).toEqual([[], ["Q11 leave out"]]);
+    expect(said({ dip: 0.006 })).toEqual(["Q11 leave out"]);
+  });
+
   test("a dip is judged by share, by deviations or by depth", () => {
     const rule = (name: string, more: Partial<SyntheticOptions>, depth = 0.02): string[] => findingsOf(analysed(made({ test: "SJ", faults: { sway: 0.5 }, ...more }).trace, { protocol: "SJ", choices: [["squat-dip-rule", name], ["squat-dip-depth", depth]] }));
     expect(rule("share of body weight", { dip: 0.08 })).toEqual(["Q11 look"]);
@@ -298,13 +366,14 @@ describe("the start of a squat jump", () => {
 
 describe("a choice of the settings", () => {
   const { trace } = made({ faults: { sway: 1 } });
-  const base = analysed(trace, CMJ);
+  const found = (): Analysis => analysed(trace, CMJ);
 
   test.each([
     ["take-off velocity", "jumpHeightTakeoffVelocity"],
     ["flight time", "jumpHeightFlightTime"],
     ["above standing", "jumpHeightAboveStanding"],
   ])("jump height by %s, and what is divided by the time to take-off", (method, id) => {
+    const base = found();
     const analysis = analysed(trace, { protocol: "CMJ", choices: [["height-method", method]] });
     expect(value(analysis, "jumpHeight")).toBe(value(base, id));
     expect(value(analysis, "rsiModified")).toBeCloseTo(value(base, id) / value(base, "timeToTakeoff"), 12);
@@ -312,6 +381,7 @@ describe("a choice of the settings", () => {
   });
 
   test("stiffness net, gross or of the change in braking", () => {
+    const base = found();
     const stiffness = (form: string): number => value(analysed(trace, { protocol: "CMJ", choices: [["stiffness-form", form]] }), "countermovementStiffness");
     const [low, depth] = [value(base, "forceAtZeroVelocity"), Math.abs(value(base, "countermovementDepth"))];
     expect(stiffness("net")).toBeCloseTo((low - value(base, "bodyWeight")) / depth, 6);
@@ -320,6 +390,7 @@ describe("a choice of the settings", () => {
   });
 
   test("phases by either division: Harry et al. (2020) part the way down at the least force", () => {
+    const base = found();
     const names = (choices: readonly (readonly [string, string])[]): unknown => analysed(trace, { protocol: "CMJ", choices }).phases.map(({ name, start, end }) => [name, start, end]);
     const at = (name: "onset" | "minimumForce" | "minimumVelocity" | "lowest" | "takeoff" | "landing" | "landingLowest" | "weighingStart" | "weighingEnd"): number => eventAt(base, name);
     const rest = [["braking", at("minimumVelocity"), at("lowest")], ["propulsion", at("lowest"), at("takeoff")], ["flight", at("takeoff"), at("landing")], ["landing", at("landing"), at("landingLowest")]];
@@ -329,6 +400,7 @@ describe("a choice of the settings", () => {
   });
 
   test("velocity left at the end is the mean over the last half second", () => {
+    const base = found();
     const sum = less(plainForceOf(trace), 0);
     const motion = plainMotion(sum, value(base, "bodyWeight"), Math.ceil(eventAt(base, "onset") * 500 - 1e-6) / 500, sum.end);
     const last = motion.velocity.slice(-251);
@@ -348,6 +420,10 @@ describe("a jump on one leg", () => {
     expect(Math.abs(value(analysis, "flightTime") - both.truth.flightTime!)).toBeLessThan(0.003);
     expect(Math.abs(value(analysis, "jumpHeightTakeoffVelocity") - both.truth.jumpHeightTakeoffVelocity!)).toBeLessThan(0.002);
     expect(value(analysis, "landingImpulse") / both.truth.landingImpulse!).toBeCloseTo(1, 2);
+    expect(both.trace.plates.map(({ force }) => [...force])).toEqual(made({ ...oneLeg, leftShare: share(0.5) }).trace.plates.map(({ force }) => [...force]));
+    const { left, right } = both.trace.plates.reduce<Record<string, Float64Array>>((by, { role, force }) => ({ ...by, [role]: force }), {});
+    const after = Math.round((both.events.landing! + 0.1) * 500);
+    if (choices.length === 0) expect(analysis.timeSeries().force[after]).toBeCloseTo(left![after]! + right![after]!, 6);
   });
 
   test("lands on the same leg: the other plate says nothing", () => {
@@ -359,6 +435,8 @@ describe("a jump on one leg", () => {
     expect(touching(95, 0.052, after)).toEqual(["otherFootLands note"]);
     expect(touching(60, 0.052, after)).toEqual([]);
     expect(touching(95, 0.044, after)).toEqual([]);
+    // A foot that leaves late is not one that lands.
+    expect(touching(95, 0.08, same.events.takeoff! - 0.04)).not.toContain("otherFootLands note");
     // At the very end of the record.
     expect(touching(95, 9, same.trace.plates[0]!.force.length / 500 - 0.052)).toEqual(["otherFootLands note"]);
   });
@@ -373,8 +451,38 @@ describe("a jump on one leg", () => {
     expect(free(30, 0.03, 1.5)).toBeUndefined();
     expect(free(30, 0.2, same.events.takeoff! + 0.01)).toBeUndefined();
     expect(free(30, 0.05, 0)!.values.force).toBeCloseTo(30, 9);
+    expect(free(30, 0.2, 0)!.values.force).toBeCloseTo(30, 9);
     expect(finding(analysed(made().trace, CMJ), "Q23")).toBeUndefined();
   });
+});
+
+test("the peak of the push is an event; the steepest rise comes before it, and its step says between what", () => {
+  const { trace } = made();
+  const base = analysed(trace, CMJ);
+  const { force, time } = base.timeSeries();
+  const [onset, takeoff] = [eventAt(base, "onset"), eventAt(base, "takeoff")];
+  const inside = [...force.keys()].filter((i) => time[i]! >= onset && time[i]! < takeoff);
+  const peak = inside.reduce((best, i) => (force[i]! > force[best]! ? i : best));
+  expect(Math.abs(eventAt(base, "peakForce") - time[peak]!)).toBeLessThan(1 / 500);
+  const step = base.steps.find(({ gives }) => gives === "maximumRfd")!;
+  expect(step.inputs.map((input) => input.value)).toEqual([0.05, onset, eventAt(base, "peakForce")]);
+  expect(step.value).toBe(value(base, "maximumRfd"));
+  // A notch after the peak makes steep rises, and they do not count.
+  const notched = analysed(changed(trace, (f, t) => (t > time[peak]! + 0.06 && t < time[peak]! + 0.07 ? f - 300 : f)), CMJ);
+  expect(eventAt(notched, "peakForce")).toBe(eventAt(base, "peakForce"));
+  expect(value(notched, "maximumRfd")).toBeCloseTo(value(base, "maximumRfd"), 6);
+});
+
+test("columns over time begin at rest, and have the velocity of take-off there", () => {
+  for (const kind of ["CMJ", "SJ"] as const) {
+    const analysis = analysed(made({ test: kind }).trace, { protocol: kind });
+    const { velocity, displacement } = analysis.timeSeries();
+    const rest = Math.ceil(eventAt(analysis, kind === "SJ" ? "holdEnd" : "onset") * 500 - 1e-6);
+    expect([velocity![0], velocity![rest], displacement![rest], velocity![rest - 100]]).toEqual([0, 0, 0, 0]);
+    const at = Math.floor(eventAt(analysis, "takeoff") * 500);
+    expect(Math.abs(velocity![at]! - value(analysis, "takeoffVelocity"))).toBeLessThan(0.021);
+    expect(Math.abs(displacement![at]! - value(analysis, "takeoffDisplacement"))).toBeLessThan(0.006);
+  }
 });
 
 test("a force cut off in the push takes what rests on it, one in the landing what follows it", () => {
