@@ -10,6 +10,7 @@ import { SETTINGS } from "../../../src/settings/definitions.ts";
 import { readWorkbook } from "../../../src/workbook/readWorkbook.ts";
 import type { FileCell, WorkbookFile } from "../../../src/workbook/WorkbookFile.ts";
 import { writeWorkbook } from "../../../src/workbook/writeWorkbook.ts";
+import { inLanguage } from "../../../src/wording/inLanguage.ts";
 import { pageTextsOf } from "../../../src/wording/pageTextsOf.ts";
 import { setLanguage } from "../../../src/wording/textsOf.ts";
 import { reportOf } from "../../../taskpane/decide/reportOf.ts";
@@ -25,6 +26,7 @@ import { ANSWERS_SHEET, RECORDING_SHEET, studentWorkbook } from "../../../taskpa
 import { metricName } from "../../../taskpane/pane/texts.ts";
 import { unitsOf } from "../../../taskpane/pane/withUnits.ts";
 import { speakWords, words } from "../../../taskpane/pane/words.ts";
+import { codeNames } from "../../../taskpane/workbook/codeNames.ts";
 import { createWorkbookModel } from "../../../taskpane/workbook/createWorkbookModel.ts";
 import { sharedCopy } from "../../../taskpane/workbook/exportWorkbook.ts";
 import { plannedSteps, planSteps, PLAN_COLUMNS } from "../../../taskpane/workbook/plan.ts";
@@ -36,6 +38,7 @@ import { ATHLETE_COLUMNS, DEFAULT_RESULT_NAMES, RESULT_LEAD, TRIAL_COLUMNS } fro
 import { MARKED, speakMarked, unmarked } from "../../support/markedLanguage.ts";
 import { MemoryHost } from "../../support/memoryHost.ts";
 import { world, type World } from "../../support/reportWorld.ts";
+import { seededRandom } from "../../support/seededRandom.ts";
 import { SheetEvaluator } from "../../support/sheetEvaluator.ts";
 
 const speak = (language: string): void => {
@@ -110,14 +113,11 @@ function untranslated(value: unknown): boolean {
   return /\p{L}{3,}/u.test(rest.replace(/[A-Z]\p{L}+(?: (?:&|et al\.|and) ?(?:[A-Z]\p{L}+)?)* \(\d{4}\w?\)/gu, ""));
 }
 
-/** What the cells of a workbook in memory show, formulas computed. */
-function shown(host: MemoryHost, sheets: readonly string[], settings: World["settings"]): { readonly at: string; readonly value: unknown }[] {
-  const evaluator = new SheetEvaluator(host, Object.entries(settings.values).map(([id, value]) => [id, value]));
-  return sheets.flatMap((sheet) => {
-    const places = [...host.cells.get(sheet)!.keys()].map((key) => key.split(",").map(Number) as [number, number]);
-    const [rows, columns] = [Math.max(...places.map(([row]) => row)) + 1, Math.max(...places.map(([, column]) => column)) + 1];
-    return Array.from({ length: rows * columns }, (_, at) => ({ at: `${sheet} ${Math.floor(at / columns)},${at % columns}`, value: evaluator.cell(sheet, Math.floor(at / columns), at % columns) }));
-  });
+/** What the cells of a sheet in memory show, formulas computed. */
+function shown(host: MemoryHost, evaluator: SheetEvaluator, sheet: string): { readonly at: string; readonly value: unknown }[] {
+  const places = [...host.cells.get(sheet)!.keys()].map((key) => key.split(",").map(Number) as [number, number]);
+  const [rows, columns] = [Math.max(...places.map(([row]) => row)) + 1, Math.max(...places.map(([, column]) => column)) + 1];
+  return Array.from({ length: rows * columns }, (_, at) => ({ at: `${sheet} ${Math.floor(at / columns)},${at % columns}`, value: evaluator.cell(sheet, Math.floor(at / columns), at % columns) }));
 }
 
 const valuesOf = (file: WorkbookFile) => file.sheets.flatMap(({ name, cells }) => cells.map(({ row, column, value }) => ({ at: `${name} ${row},${column}`, value })));
@@ -152,17 +152,19 @@ describe("sheets written in another language", () => {
   let all: World;
   let written: Applied;
   let old: unknown;
+  let evaluator: SheetEvaluator;
   beforeAll(async () => {
     await speakMarked();
     all = await world();
     written = await writeAll(all);
+    evaluator = new SheetEvaluator(all.host, Object.entries(all.settings.values).map(([id, value]) => [id, value]));
   }, 120_000);
 
   test.each(["Report Ida", "Report squad", ...Object.values(NUMBER_SHEETS)])("%s says everything in it, computed", (sheet) => {
-    const cells = shown(all.host, [sheet], all.settings);
+    const cells = shown(all.host, evaluator, sheet);
     expect(cells.filter(({ value }) => typeof value === "string" && value.includes("\u27e6")).length).toBeGreaterThan(0);
     expect(cells.filter(({ value }) => untranslated(value))).toEqual([]);
-  });
+  }, 60_000);
 
   test.each(["Athletes", "Trials", "Results", "Settings", "Record", "Plan", "Sessions", "Recipes", "Marks", "Answers"])("%s says everything in it but its keys", (sheet) => {
     const cells = valuesOf(fileOf(all.host)).filter(({ at }) => at.startsWith(`${sheet} `));
@@ -194,6 +196,18 @@ describe("sheets written in another language", () => {
       expect(cells.filter(({ at, value }) => !/^Key \d+,6$/.test(at) && untranslated(value))).toEqual([]);
       expect(cells.some(({ value }) => typeof value === "string" && value.includes("\u27e6"))).toBe(true);
     }
+  });
+
+  test("what can be undone is named in it", () => {
+    const labels = all.host.batches.map(({ label }) => label);
+    expect(labels.length).toBeGreaterThan(5);
+    expect(labels.map((label) => inLanguage(label)).filter(untranslated)).toEqual([]);
+  });
+
+  test("names of people are found in it where codes take their place", () => {
+    const coded = codeNames(fileOf(all.host), seededRandom(3));
+    expect(Object.values(coded.key.people).sort()).toEqual(["Ann", "Ben", "Ida", "Noa", "Sam"]);
+    expect(valuesOf(coded.file).filter(({ value }) => typeof value === "string" && ["Ann", "Ben", "Ida", "Noa", "Sam"].includes(value))).toEqual([]);
   });
 
   test("the page before the pane is said in it", () => {
