@@ -54,6 +54,8 @@ describe("quantities", () => {
     const work = new Workings();
     const quantity = work.quantity(1, TIMES, ZERO, 0.5, SAMPLING, 2, ZERO, 0.25);
     expect([work.part(quantity, ZERO), work.part(quantity, SAMPLING), work.part(quantity, NOISE)]).toEqual([0.75, 2, 0]);
+    const four = work.quantity(1, 0, ZERO, 1, NOISE, 2, GAIN, 3, SAMPLING, 4);
+    expect([ZERO, NOISE, GAIN, SAMPLING, BODY_WEIGHT].map((source) => work.part(four, source))).toEqual([1, 2, 3, 4, 0]);
     const blank = work.blank(4, WEIGHT);
     expect([blank.value, blank.needs, work.part(blank, ZERO)]).toEqual([4, WEIGHT, 0]);
     work.put(blank, ZERO, 3);
