@@ -62,6 +62,14 @@ describe("a pull by hand", () => {
     expect(trial.work.steps().find(({ gives }) => gives === "baselineForce")!.inputs.map((input) => input.value)).toEqual([0.37, 1.37]);
   });
 
+  test("rises most before its peak, in a window that may end there", () => {
+    // Ever steeper up to the peak; after it, lower down, steeper still.
+    const bent = Float64Array.from([...Array<number>(1500).fill(BASE), ...Array.from({ length: 401 }, (_, i) => BASE + 2000 * (i / 400) ** 2), ...forceOf([1, 1900], [10, 1900, 2700], [800, 2700], [300, 700])]);
+    const trial = pulled(bent);
+    expect(trial.events.get("peakForce")!.time).toBe(1.9);
+    expect(value(trial, "maximumRfd")).toBeCloseTo((2000 * (1 - 0.95 ** 2)) / 0.02, 6);
+  });
+
   test("has no impulse above a body weight that nobody knows, and no pretension", () => {
     const trial = pulled(PULL);
     for (const ms of [100, 200, 250]) {
@@ -116,12 +124,13 @@ describe("a pull by hand", () => {
   });
 
   test("that ends early lacks what comes later, and says so", () => {
-    // The record ends 120 ms after the start; half of the rise is reached before 300 ms of it are over.
-    const cut = pulled(forceOf([1500, BASE], [20, BASE, 2800], [400, 2800], [100, 2800, BASE]), { adjust: "bodyWeight=700; pullOnset=1.7" });
+    // Half of the way down is reached at 1.97 s; the record goes on.
+    const short = forceOf([1500, BASE], [20, BASE, 2800], [400, 2800], [100, 2800, BASE], [400, BASE]);
+    const cut = pulled(short, { adjust: "bodyWeight=700; pullOnset=1.7" });
     const end = 1.97;
     expect(cut.phases.at(-1)!.end).toBe(end);
     expect([value(cut, "force250ms"), value(cut, "impulse0to250"), value(cut, "rfd0to250")].map((v) => v !== undefined)).toEqual([true, true, true]);
-    const late = pulled(forceOf([1500, BASE], [20, BASE, 2800], [400, 2800], [100, 2800, BASE]), { adjust: "bodyWeight=700; pullOnset=1.85" });
+    const late = pulled(short, { adjust: "bodyWeight=700; pullOnset=1.85" });
     expect([50, 90, 100, 150, 200, 250].map((ms) => value(late, `force${ms}ms`) !== undefined)).toEqual([true, true, true, false, false, false]);
     expect(["0to50", "0to100", "0to150", "0to200", "0to250", "50to100", "100to200"].map((span) => value(late, `rfd${span}`) !== undefined)).toEqual([true, true, false, false, false, true, false]);
     expect([100, 200, 250].map((ms) => value(late, `impulse0to${ms}`) !== undefined)).toEqual([true, false, false]);
@@ -268,7 +277,10 @@ describe("the start of a pull", () => {
       expect(onset(trial)).toBe((1500 + late) / 1000);
       expect(part(trial, "timeToPeakForce", "onset")).toBeCloseTo(Math.hypot(0.001, late / 1000), 12);
     }
-    // At most 50 ms, and so where the force does not grow.
+    // At most 50 ms, and so where the force does not grow, is below the baseline, or at it.
+    const sunk = PULL.map((f, i) => (i >= 1480 && i < 1500 ? BASE - 2 * (i - 1479) ** 2 : f));
+    expect(part(pulled(sunk, { adjust: "pullOnset=1.482" }), "timeToPeakForce", "onset")).toBeCloseTo(Math.hypot(0.001, 0.05), 12);
+    expect(part(pulled(PULL, { adjust: "pullOnset=1.5" }), "timeToPeakForce", "onset")).toBeCloseTo(Math.hypot(0.001, 0.05), 12);
     const flat = pulled(PULL, { adjust: "pullOnset=1.45" });
     expect(part(flat, "timeToPeakForce", "onset")).toBeCloseTo(Math.hypot(0.001, 0.05), 12);
     const slow = pulled(PULL, { adjust: "pullOnset=1.8" });

@@ -18,6 +18,7 @@ function series(...times: readonly number[]): Float64Array {
 const hopped = (force: Float64Array, choices: readonly Choice[] = [], adjust = ""): Analysis => analysed(traceOf({ total: force }, 1000), { protocol: "RH", choices, adjust });
 /** By hand: 0 to 2000 N cross 20 N a hundredth of a sample after the empty one, and mirrored; so a contact is 0.98 samples longer and a flight as much shorter... */
 const EDGE = 1 - (2 * 20) / PUSH;
+const INTO = 0.001 * (20 / PUSH);
 const contactOf = (ms: number): number => (ms + EDGE) / 1000;
 const flightOf = (ms: number): number => (ms - EDGE) / 1000;
 const value = (analysis: Analysis, id: string): number | undefined => analysis.metrics.get(id)?.value;
@@ -78,6 +79,10 @@ describe("a series of hops by hand", () => {
     expect(value(analysis, "hopCount")).toBe(2);
     expect(value(analysis, "meanContactTime")).toBeCloseTo((contactOf(200) + contactOf(210)) / 2, 12);
     expect(analysis.findings.map(({ message }) => message).join(" ")).toContain("the contact was a double one");
+    expect(analysis.hops.map((hop) => "stiffness" in hop)).toEqual([true, false, true]);
+    const trial = handTrial({ total: series(200, 480, 100, 20, 100, 470, 210, 460) }, { protocol: "RH" });
+    analyseHops(trial);
+    expect(trial.facts.droppedWhy).toBe("the contact was a double one");
     // A gap of one block of 10 ms is less.
     expect(hopped(series(200, 480, 100, 10, 100, 470)).hops.map(({ valid }) => valid)).toEqual([true, true]);
   });
@@ -118,6 +123,48 @@ describe("a series of hops by hand", () => {
     expect(value(hopped(six, [["hops-used", "last five"]]), "meanContactTime")).toBeCloseTo(contactOf(200), 12);
   });
 
+  test("reads its zero from the longest flight, the first of equal ones", () => {
+    const levels = (...flights: readonly number[]): Float64Array => forceOf([1200, W], [200, PUSH], [400, 0], ...flights.flatMap((level, k): HandStretch[] => [[200, PUSH], [[480, 520, 470, 520][k]!, level]]), [200, PUSH], [1000, W]);
+    const offset = (force: Float64Array): number | undefined => {
+      const trial = handTrial({ total: force }, { protocol: "RH", settings: [["q4-drift", 100]] });
+      analyseHops(trial);
+      return trial.facts.offset;
+    };
+    expect(offset(levels(1, 2, 3, 4))).toBe(2);
+    expect(offset(levels(1, 2, 3))).toBe(2);
+    expect(offset(levels(1))).toBe(1);
+  });
+
+  test("knows short excursions in its flights, and a toe that touches from a landing", () => {
+    const force = series(200, 480, 210, 470);
+    for (const [i, level] of [[2130, 30], [2140, 30], [2141, 25], [2400, 40], [2820, 50]] as const) force[i] = level;
+    const trial = handTrial({ total: force }, { protocol: "RH" });
+    const hops = analyseHops(trial);
+    expect([trial.facts.bridged, hops.length]).toEqual([4, 2]);
+    // 60 N are less than a tenth of the load: the take-off before, and the landing after.
+    const toe = series(200, 480, 210, 470);
+    toe.fill(60, 2150, 2170);
+    toe.fill(60, 2400, 2420);
+    expect(hopped(toe).hops.map(({ flightTime }) => Math.round(flightTime * 1000))).toEqual([479, 469]);
+  });
+
+  test("leaves out a flight whose edges are not in the record", () => {
+    // Somebody touches the plate with 60 N at the beginning and at the end: less than a tenth of the load.
+    const first = Float64Array.from([...forceOf([10, 60], [300, 0]), ...series(200, 480, 210, 470)]);
+    expect([hopped(first).hops.length, hopped(first).hops[0]!.touchdown]).toEqual([2, expect.closeTo(0.31 + 1.899 + INTO, 12)]);
+    const last = Float64Array.from([...series(200, 480, 210, 470), ...forceOf([400, 0], [30, 60])]);
+    expect(hopped(last).hops).toHaveLength(2);
+    const none = handTrial({ total: forceOf([10, 60], [300, 0], [1500, W]) }, { protocol: "RH" });
+    expect([analyseHops(none), none.facts.noFlight, none.facts.validHops]).toEqual([[], true, undefined]);
+  });
+
+  test("is found whole under a drift that hides its last flights at first", () => {
+    const drifting = series(...TEN).map((f, i) => f + (10 * i) / 1000);
+    const trial = handTrial({ total: drifting }, { protocol: "RH" });
+    expect(analyseHops(trial).map(({ contactTime }) => Math.round(contactTime * 1000))).toEqual([201, 211, 191, 206, 196, 201, 186, 216, 206, 191]);
+    expect(trial.facts.driftRemoved).toBe(true);
+  });
+
   test("is not there without a flight between two loads", () => {
     for (const force of [forceOf([3000, W]), forceOf([1200, W], [200, PUSH], [500, 0]), forceOf([500, 0], [1500, W])]) {
       const analysis = hopped(force);
@@ -135,10 +182,9 @@ describe("a series of hops by hand", () => {
     expect(hopped(restless, [], "bodyWeight=700").hops.every(({ stiffness }) => stiffness! > 0)).toBe(true);
   });
 
-  test("gives no stiffness to a contact in which the body does not sink", () => {
-    // A body of 50 N is thrown up at once by 2000 N: it leaves upward within its first samples, and its drop is still one of millimetres.
-    const analysis = hopped(series(200, 480, 210, 470), [], "bodyWeight=9999");
-    expect(analysis.hops.every(({ stiffness }) => stiffness! > 0)).toBe(true);
+  test("has a stiffness by the largest force or by that at the lowest point", () => {
+    const struck = (form: string): number => hopped(forceOf([1200, W], [200, PUSH], [500, 0], [20, 2 * PUSH], [180, PUSH - 200], [480, 0], [200, PUSH], [1000, W]), [["contact-stiffness-force", form]]).hops[0]!.stiffness!;
+    expect(struck("peak") / struck("lowest point")).toBeCloseTo((2 * PUSH) / (PUSH - 200), 9);
   });
 });
 
@@ -202,6 +248,10 @@ describe("a series of hops and a second opinion", () => {
     const noise = analysis.metrics.get("weighingSd")!.value;
     expect(part("meanContactTime", "takeoff")).toBeGreaterThan(1 / 1000 / Math.sqrt(12));
     expect(part("meanContactTime", "takeoff")).toBeLessThan(Math.hypot(1 / 1000 / Math.sqrt(12), noise / 20000));
+    // The noise of the force, over the drop of each hop that counts.
+    const drops = analysis.hops.filter(({ valid }) => valid).sort((a, b) => b.rsi - a.rsi).slice(0, 5).map(({ peakForce, stiffness }) => peakForce / stiffness!);
+    const white = Math.sqrt(MADE.plates[0]!.force.slice(100, 1000).reduce((sum, f, i, all) => sum + (i === 0 ? 0 : (f + MADE.plates[1]!.force[100 + i]! - all[i - 1]! - MADE.plates[1]!.force[99 + i]!) ** 2), 0) / 899 / 2);
+    expect(part("hopStiffness", "noise") / (drops.reduce((sum, drop) => sum + white / drop, 0) / drops.length)).toBeCloseTo(1, 1);
     expect(part("hopStiffness", "gain")).toBeCloseTo(0.0025 * value(analysis, "hopStiffness")!, 6);
   });
 
