@@ -23,7 +23,7 @@ setFlagsFromString("--interrupt-budget=600000");
 /** Files handed to a worker at once: large enough to keep it busy, small enough that results keep flowing. */
 const BATCH = 8;
 
-/** Batches that may be read before they are analysed: analysing takes longer at first, reading later. */
+/** Most batches that may be read before they are analysed: analysing takes longer at first, reading later. */
 const READ_AHEAD = 32;
 /** Memory for the columns of a batch, bytes: eight trials of three columns, ten seconds long. */
 const BATCH_BYTES = 2 ** 21;
@@ -155,8 +155,10 @@ async function* inOrder(files: readonly string[], options: Options, workers: rea
   let wake = () => {};
   let failure: Error | undefined;
   let next = 0;
+  // In a small folder fewer, so that every thread has something to do.
+  const readAhead = Math.min(READ_AHEAD, Math.max(2, Math.ceil(batches.length / (4 * options.jobs))));
   // Work may run ahead of the output by this many batches: what waits in memory stays bounded.
-  const ahead = READ_AHEAD + options.jobs * 4;
+  const ahead = readAhead + options.jobs * 4;
   let written = 0;
   const idle: Worker[] = [];
   const mayStart = () => next < batches.length && next - written <= ahead;
@@ -182,7 +184,7 @@ async function* inOrder(files: readonly string[], options: Options, workers: rea
       wake();
     });
     // One batch at work and more waiting, so that it never stands still while this thread is busy.
-    for (let waiting = i === 0 ? READ_AHEAD : 2; waiting > 0; waiting--) feed(worker);
+    for (let waiting = i === 0 ? readAhead : 2; waiting > 0; waiting--) feed(worker);
   });
   for (let index = 0; index < batches.length; index += 1) {
     while (!results.has(index)) {
