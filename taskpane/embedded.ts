@@ -2,12 +2,12 @@ import type { IWorkbookData } from "@univerjs/core";
 import { FUNCTIONS } from "../functions/index.ts";
 import { analysesMade } from "../functions/runtime/analyses.ts";
 import { startCalculation } from "../functions/runtime/callRecord.ts";
-import { inLanguage } from "../src/wording/inLanguage.ts";
 import { languageFor, setLanguage } from "../src/wording/textsOf.ts";
 import { installBar, showNotice } from "./embedded/bar.ts";
 import { installDivider } from "./embedded/divider.ts";
 import { createWorkbookFiles } from "./embedded/createWorkbookFiles.ts";
 import { giveFile } from "./embedded/giveFile.ts";
+import { createReplacing, type Replacing } from "./embedded/replaceWorkbook.ts";
 import { showDemo } from "./embedded/showDemo.ts";
 import { createEmbeddedHost, type EmbeddedSheet } from "./host/createEmbeddedHost.ts";
 import type { SheetFunction } from "./host/embedded/createUniver.ts";
@@ -42,13 +42,17 @@ void start().catch((error: Error) => {
 async function start(): Promise<void> {
   setLanguage(languageFor(navigator.languages));
   let keeper: Keeper | undefined;
+  let holds = true;
+  let lost = 0;
   const pane = import("./mountPane.tsx");
   const lock = await lockTab(async () => {
+    holds = false;
     await keeper?.flush();
     keeper?.stop();
     bar.status("Not saved here");
     showNotice("elsewhere", "This workbook was opened in another tab. Changes made here are no longer saved.", [{ label: "Use it here", run: reload }]);
   });
+  holds = lock.held;
   const [metadata, opened, program] = await Promise.all([functionMetadata(), openStored(), programName()]);
   const computed = opened.computedBy !== undefined && opened.computedBy === program;
   const sheet = await createEmbeddedHost({
@@ -57,18 +61,23 @@ async function start(): Promise<void> {
     workbook: opened.workbook ?? EMPTY,
     parts: opened.parts,
     computed,
+    byHand: opened.byHand,
+    onLost: () => void lost++,
     onCalculation: startCalculation,
+    onWait: () => showNotice("wait", "The sheet is being written. Rows, columns, tables and sheets can be changed, and steps undone, when that is done; cells can be typed meanwhile."),
   });
   const workbook = createWorkbookModel(sheet.host);
+  const replacing = createReplacing({ store: opened.store, holds: () => holds, keeper: () => keeper, download: () => download(sheet), reload });
   const files = createWorkbookFiles({
     sheet,
     functions: new Map(metadata.map(({ name, result }) => [name, result?.dimensionality === "matrix"])),
     largest: LARGEST_FILE,
-    replace: (file) => replaceWith(opened.store, toSaved(workbookDataFrom(file), new Date())),
+    replace: (file, name) => replacing.replace({ ...toSaved(workbookDataFrom(file), new Date()), name }),
+    replacing,
   });
   const bar = installBar({
-    startNew: () => void replaceWith(opened.store, toSaved(structuredClone(BLANK), new Date())),
-    openFile: (file) => void openFile(file, opened.store, files),
+    startNew: () => void replacing.replace(toSaved(structuredClone(BLANK), new Date())).catch((error: Error) => showNotice("open-failed", `The workbook was not replaced: ${error.message}`)),
+    openFile: (file) => void openFile(file, replacing, files),
     download: () => download(sheet),
   });
   installDivider(document.getElementById("divider")!, document.getElementById("pane")!);
@@ -95,10 +104,14 @@ async function start(): Promise<void> {
       }
     });
     bar.status("Saved on this computer");
-    if (opened.workbook && !computed) keeper.whenComputed();
+    if (opened.workbook && (!computed || opened.byHand)) keeper.whenComputed();
   }
+  if (lock.held) void replacing.offer().catch(() => {});
   if (opened.missing > 0) {
     showNotice("missing", `${opened.missing} traces of this workbook could not be found in the browser's storage; their cells are blank. Import those files again.`);
+  }
+  if (lost > 0) {
+    showNotice("lost", `${lost} changes were typed on a sheet that was not written yet when the page was closed; they are lost with it.`);
   }
 
   const { mountPane } = await pane;
@@ -171,25 +184,15 @@ function download(sheet: EmbeddedSheet): void {
   giveFile([fileText(saved, texts)], "application/json", `leapsheet-${saved.savedAt.slice(0, 10)}.json`);
 }
 
-async function openFile(file: File, store: WorkbookStore | undefined, files: WorkbookFiles): Promise<void> {
+async function openFile(file: File, replacing: Replacing, files: WorkbookFiles): Promise<void> {
   try {
     if (/\.xlsx$/i.test(file.name)) return await files.open(file);
     if (file.size > LARGEST_FILE) throw new Error("a workbook file requires at most 128 MB; nothing was changed");
     const { saved, texts } = readFileText(await file.text());
-    await replaceWith(store, { saved, texts });
+    await replacing.replace({ saved, texts, name: file.name });
   } catch (error) {
     showNotice("open-failed", `${file.name} was not opened: ${(error as Error).message}`);
   }
-}
-
-async function replaceWith(store: WorkbookStore | undefined, next: { saved: ReturnType<typeof toSaved>["saved"]; texts: Map<string, string> }): Promise<void> {
-  if (!store) {
-    showNotice("open-failed", "This browser does not let the page store anything, so no other workbook can be opened here.");
-    return;
-  }
-  if (!confirm(inLanguage("The workbook that is open now is replaced. Download a copy first if you want to keep it. Replace it?"))) return;
-  await store.replace(next.saved, next.texts);
-  reload();
 }
 
 function saveFault(error: Error): string {

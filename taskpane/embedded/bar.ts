@@ -10,12 +10,19 @@ export interface NoticeAction {
   readonly run: () => void;
 }
 
-/** Shows a strip, in the language that is spoken; one with the same `id` is replaced. */
-export function showNotice(id: string, text: string, actions: readonly NoticeAction[] = []): Notice {
+/** Shows a strip, in the language that is spoken; one with the same `id` is replaced. `onClose`: where the person closes it. */
+export function showNotice(id: string, text: string, actions: readonly NoticeAction[] = [], onClose: () => void = () => {}): Notice {
   document.getElementById(id)?.remove();
   const strip = element("div", { id, className: "notice" });
   strip.setAttribute("role", "alert");
-  strip.append(element("p", { textContent: inLanguage(text) }), ...actions.map(({ label, run }) => button(label, run)), button("Close", () => strip.remove()));
+  strip.append(
+    element("p", { textContent: inLanguage(text) }),
+    ...actions.map(({ label, run }) => button(label, run)),
+    button("Close", () => {
+      strip.remove();
+      onClose();
+    }),
+  );
   document.getElementById("workspace")!.before(strip);
   return { close: () => strip.remove() };
 }

@@ -1,3 +1,4 @@
+import { inLanguage } from "../../src/wording/inLanguage.ts";
 import type { FunctionTable } from "../../src/workbook/fileFormula.ts";
 import type { WorkbookFile } from "../../src/workbook/WorkbookFile.ts";
 import type { EmbeddedSheet } from "../host/createEmbeddedHost.ts";
@@ -8,6 +9,7 @@ import { sharedCopy } from "../workbook/exportWorkbook.ts";
 import { inWorker } from "../workbook/inWorker.ts";
 import type { WorkbookFiles } from "../workbook/workbookFiles.ts";
 import { giveFile } from "./giveFile.ts";
+import { PUT_BACK, type Replacing } from "./replaceWorkbook.ts";
 
 const TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
 
@@ -17,11 +19,12 @@ export interface WorkbookFilesOptions {
   /** Largest file that is opened, bytes. */
   readonly largest: number;
   /** Puts a workbook in the place of the one that is open, after asking. */
-  readonly replace: (file: WorkbookFile) => Promise<void>;
+  readonly replace: (file: WorkbookFile, name: string) => Promise<void>;
+  readonly replacing: Pick<Replacing, "former" | "name" | "putBack">;
 }
 
 /** Workbooks as .xlsx files, for the page with the embedded sheet. */
-export function createWorkbookFiles({ sheet, functions, largest, replace }: WorkbookFilesOptions): WorkbookFiles {
+export function createWorkbookFiles({ sheet, functions, largest, replace, replacing }: WorkbookFilesOptions): WorkbookFiles {
   return {
     async save(formulas) {
       await sheet.host.settled();
@@ -50,13 +53,18 @@ export function createWorkbookFiles({ sheet, functions, largest, replace }: Work
       if (JSON.stringify(named.sheets.map(({ cells }) => cells.map(({ value }) => value))) === JSON.stringify(coded.sheets.map(({ cells }) => cells.map(({ value }) => value)))) {
         throw new Error("no code of this key stands in the workbook; nothing was changed");
       }
-      await replace(named);
+      await replace(named, inLanguage(`${replacing.name()} with names`));
     },
     async open(file) {
       if (file.size > largest) throw new Error(`a workbook file requires at most ${Math.round(largest / 2 ** 20)} MB; nothing was changed`);
       const bytes = new Uint8Array(await file.arrayBuffer());
-      await replace((await inWorker({ kind: "read", bytes, functions })) as WorkbookFile);
+      await replace((await inWorker({ kind: "read", bytes, functions })) as WorkbookFile, file.name);
     },
+    async former() {
+      const text = await replacing.former();
+      return text === undefined ? undefined : { label: inLanguage(PUT_BACK), text };
+    },
+    putBack: () => replacing.putBack(),
   };
 }
 

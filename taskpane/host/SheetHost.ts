@@ -39,6 +39,9 @@ export interface TableInfo {
   readonly columns: readonly string[];
 }
 
+/** What a placed picture belongs to. */
+export type PictureOf = "report" | "chart";
+
 /** One change to the workbook. A batch of edits is one step for undo. */
 export type Edit =
   | { readonly kind: "addSheet"; readonly sheet: string; readonly rows?: number; readonly columns?: number }
@@ -53,6 +56,10 @@ export type Edit =
   /** Height in pixels at 96 to the inch. */
   | { readonly kind: "rowHeight"; readonly sheet: string; readonly row: number; readonly count: number; readonly height: number }
   | { readonly kind: "freezeRows"; readonly sheet: string; readonly rows: number }
+  /** A picture (PNG or JPEG data address) with its top left corner at a cell; sizes in pixels at 96 to the inch. */
+  | { readonly kind: "picture"; readonly of: PictureOf; readonly sheet: string; readonly row: number; readonly column: number; readonly dataUrl: string; readonly width: number; readonly height: number; readonly altText: string }
+  /** Takes the pictures off a sheet that were placed there for this; those of a person's own and those for something else stay. */
+  | { readonly kind: "takePictures"; readonly of: PictureOf; readonly sheet: string }
   | { readonly kind: "deleteRows"; readonly table: string; readonly rows: readonly number[] }
   | { readonly kind: "deleteSheet"; readonly sheet: string };
 
@@ -68,8 +75,6 @@ export interface ApplyOptions {
 export interface Applied {
   readonly label: string;
   readonly id: number;
-  /** What is done after the cells were put back, for instance pictures. */
-  readonly afterUndo?: () => Promise<void>;
 }
 
 /** The record of a LEAP call: see `functions/runtime/callRecord`. */
@@ -107,8 +112,4 @@ export interface SheetHost {
   recalculate(ranges?: readonly RangeRef[]): Promise<void>;
   /** Resolves when no calculation is pending. */
   settled(): Promise<void>;
-  /** Places a picture (PNG or JPEG data address) with its top left corner at a cell. */
-  addPicture(sheet: string, dataUrl: string, at: CellRef, size: { width: number; height: number }, altText: string): Promise<void>;
-  /** Takes the pictures off a sheet that `addPicture` placed there; gives what puts them back. Pictures of a person's own stay. */
-  takePictures(sheet: string): Promise<() => Promise<void>>;
 }

@@ -1,9 +1,9 @@
-import { ICommandService, CommandType, type ICellData, type IWorkbookData, type Nullable, type Worksheet } from "@univerjs/core";
+import { CommandType, CustomCommandExecutionError, ICommandService, type ICellData, type IWorkbookData, type Nullable, type Worksheet } from "@univerjs/core";
 import { FormulaDataModel, IDefinedNamesService } from "@univerjs/engine-formula";
 import { SheetsSelectionsService } from "@univerjs/sheets";
 import { SheetTableService } from "@univerjs/sheets-table";
 import { cellAddress, columnIndex } from "../workbook/addresses.ts";
-import { Batch } from "./embedded/Batch.ts";
+import { Batch, BY_BATCH } from "./embedded/Batch.ts";
 import { Calculation } from "./embedded/Calculation.ts";
 import { computedCells, type ComputedCells } from "./embedded/computedCells.ts";
 import { createUniver, type SheetFunction } from "./embedded/createUniver.ts";
@@ -11,10 +11,11 @@ import { editSheet, findTable, holdsSomething, openBook, sheetNamed, type Book, 
 import { createErrorSentences, type ErrorSentences } from "./embedded/functionClass.ts";
 import { ChangedRows, type Changes } from "./embedded/ChangedRows.ts";
 import { ERROR_CODES } from "./embedded/SheetError.ts";
+import { holdsForeignDrawing, registerPictures } from "./embedded/pictures.ts";
 import { changedParts, eachCellOf, partsOf, readHead, readPart, restoreComputed } from "./embedded/workbookParts.ts";
 import type { ChangedWorkbook } from "./storage/keepSaved.ts";
 import { isLong } from "./storage/savedForm.ts";
-import type { WorkbookPart } from "./storage/savedParts.ts";
+import type { ChangeByHand, WorkbookPart } from "./storage/savedParts.ts";
 import type { Applied, ApplyOptions, CellRef, CellValue, Edit, RangeContent, RangeRef, SheetHost } from "./SheetHost.ts";
 
 /** The spreadsheet in the page: the host the pane talks to, and what the page needs to keep the workbook. */
@@ -30,6 +31,10 @@ export interface EmbeddedSheet {
   takeChanged(): ChangedWorkbook;
   /** Marks as changed again what could not be stored. */
   putBack(changes: Changes): void;
+  /** What a person changed in cells since copies were last taken. */
+  byHand(): readonly ChangeByHand[];
+  /** Whether a batch is under way: no whole copy is to be had. */
+  isHalfWritten(): boolean;
   /** Called after every change that a saved workbook must hold; computed results included. */
   onWorkbookChange(listener: () => void): () => void;
   /** Resolves when nothing is left to compute. */
@@ -51,24 +56,36 @@ export interface EmbeddedOptions {
   readonly parts?: readonly WorkbookPart[];
   /** … whether what its formulas gave still holds: then nothing is computed on opening. */
   readonly computed?: boolean;
+  /** What a person changed in cells after the workbook was saved. */
+  readonly byHand?: readonly ChangeByHand[];
+  /** Called for each of these changes that is lost, since its sheet was not saved. */
+  readonly onLost?: () => void;
   /** Called when a calculation begins. */
   readonly onCalculation?: () => void;
+  /** Called where a person wants to do what has to wait until a batch is written. */
+  readonly onWait?: () => void;
 }
 
 /** Starts the embedded spreadsheet; resolves when it can be used. */
-export async function createEmbeddedHost({ container, functions, workbook, parts, computed = false, onCalculation = () => {} }: EmbeddedOptions): Promise<EmbeddedSheet> {
+export async function createEmbeddedHost({ container, functions, workbook, parts, computed = false, byHand = [], onLost = () => {}, onCalculation = () => {}, onWait = () => {} }: EmbeddedOptions): Promise<EmbeddedSheet> {
   const sentences = createErrorSentences();
   const { univer, api } = createUniver(container, functions, sentences, workbook ?? {}, computed);
   const services = univer.__getInjector();
   const book = openBook(services);
+  registerPictures(services);
   const calculation = new Calculation(services, onCalculation);
   const sheet = new EmbeddedSheetHost(book, calculation, sentences, api);
+  services.get(ICommandService).beforeCommandExecuted(({ id }) => {
+    if (!sheet.applying || !HAS_TO_WAIT.test(id)) return;
+    onWait();
+    throw new CustomCommandExecutionError("a batch is being written");
+  });
   // What is computed anew has to be stored anew.
   const rows = new ChangedRows(parts === undefined || !computed);
   if (parts && computed) restoreComputed(book, sentences, parts);
   const release = computed ? calculation.hold() : () => {};
-  services.get(ICommandService).onCommandExecuted((command) => {
-    if (command.type === CommandType.MUTATION) rows.note(command);
+  services.get(ICommandService).onCommandExecuted((command, options) => {
+    if (command.type === CommandType.MUTATION) rows.note(command, !options?.[BY_BATCH] && !options?.onlyLocal && !options?.fromFormula);
   });
   await new Promise<void>((resolve) => {
     const rendered = api.addEvent(api.Event.LifeCycleChanged, ({ stage }: { stage: number }) => {
@@ -78,6 +95,11 @@ export async function createEmbeddedHost({ container, functions, workbook, parts
     });
   });
   release();
+  for (const { id, params } of byHand) {
+    // A change that no longer fits has lost its sheet.
+    const made = attempt(() => services.get(ICommandService).syncExecuteCommand(id, structuredClone(params)));
+    if (!made) onLost();
+  }
   // With nothing changed the engine computes what gives something else each time.
   if (computed && isVolatile(workbook)) calculation.recompute([]);
   return {
@@ -107,6 +129,8 @@ export async function createEmbeddedHost({ container, functions, workbook, parts
       return taken;
     },
     putBack: (changes) => rows.putBack(changes),
+    byHand: () => rows.changedByHand,
+    isHalfWritten: () => sheet.applying,
     settled: () => calculation.settled(),
     onWorkbookChange: (listener) => sheet.onWorkbookChange(listener),
     between: (run) => sheet.between(run),
@@ -116,6 +140,18 @@ export async function createEmbeddedHost({ container, functions, workbook, parts
 }
 
 const RENDERED = 2;
+
+/** What would move the cells, tables or sheets that a batch is about to write, or take back half of it. */
+const HAS_TO_WAIT =
+  /^(univer\.command\.(undo|redo)|sheet\.command\.(insert-(row|col|multi|range|sheet)|append-row|remove-(row|col|sheet(-confirm)?$)|delete-range|move-(rows|cols|range)|copy-sheet|set-worksheet-(name|order)|sort-range|reorder-range|split-text|(add|delete|set)-table|table-))/;
+
+function attempt(run: () => boolean): boolean {
+  try {
+    return run();
+  } catch {
+    return false;
+  }
+}
 
 /** Functions that give something else each time. */
 const VOLATILE = /\b(RAND|RANDBETWEEN|NOW|TODAY)\s*\(/i;
@@ -341,9 +377,11 @@ class EmbeddedSheetHost implements SheetHost {
     for (const [name, range] of step.tables) if (this.tableRange(name) !== range) throw fault(`the table ${name} was changed since`);
     for (const name of step.addedSheets) {
       const ours = new Set(step.written.flatMap((cell) => (cell.sheet === name ? [`${cell.row}!${cell.column}`] : [])));
-      this.book.workbook.getSheetBySheetName(name)?.getCellMatrix().forValue((row, column, cell) => {
+      const sheet = this.book.workbook.getSheetBySheetName(name);
+      sheet?.getCellMatrix().forValue((row, column, cell) => {
         if (holdsSomething(cell) && !ours.has(`${row}!${column}`)) throw fault(`something was added to the sheet ${name} since`);
       });
+      if (sheet && holdsForeignDrawing(this.book, sheet)) throw fault(`something was added to the sheet ${name} since`);
     }
   }
 
@@ -438,36 +476,6 @@ class EmbeddedSheetHost implements SheetHost {
     return this.calculation.settled();
   }
 
-  async addPicture(sheetName: string, dataUrl: string, at: CellRef, size: { width: number; height: number }, altText: string): Promise<void> {
-    if (!/^data:image\/(png|svg\+xml|jpeg)[;,]/.test(dataUrl)) throw new Error("a picture requires PNG, JPEG or SVG data");
-    sheetNamed(this.book, sheetName);
-    const sheet = this.api.getActiveWorkbook().getSheetByName(sheetName);
-    const image = await sheet
-      .newOverGridImage()
-      .setSource(dataUrl, this.api.Enum.ImageSourceType.BASE64)
-      .setColumn(at.column)
-      .setRow(at.row)
-      .setWidth(size.width)
-      .setHeight(size.height)
-      .buildAsync();
-    // Widths and heights that were set a moment ago, on a sheet that was never shown, are not known to the drawing yet: its corner is counted here.
-    const sheetTransform = { ...image.sheetTransform, to: cornerOf(sheetNamed(this.book, sheetName), at, size) };
-    sheet.insertImages([{ ...image, sheetTransform, axisAlignSheetTransform: sheetTransform, title: altText, description: altText }]);
-  }
-
-  async takePictures(sheetName: string): Promise<() => Promise<void>> {
-    sheetNamed(this.book, sheetName);
-    const sheet = () => this.api.getActiveWorkbook().getSheetByName(sheetName);
-    const images = sheet().getImages();
-    const kept: { description?: string }[] = await Promise.all(images.map((image: any) => image.toBuilder().buildAsync()));
-    // Only what was placed with a text is ours.
-    const ours = kept.filter(({ description }) => description !== undefined && description !== "");
-    if (ours.length > 0) sheet().deleteImages(images.filter((_: unknown, at: number) => ours.includes(kept[at])));
-    return async () => {
-      if (ours.length > 0) sheet()?.insertImages(ours);
-    };
-  }
-
   private readRange(range: RangeRef): RangeContent {
     const sheet = sheetNamed(this.book, range.sheet);
     const spilled = this.spilledCells(sheet);
@@ -519,20 +527,6 @@ class EmbeddedSheetHost implements SheetHost {
       if (!sheet || !holds(sheet.getCellMatrix().getValue(cell.row, cell.column), cell.input)) throw fault(cell);
     }
   }
-}
-
-/** The cell in which the far corner of a picture lies, and how far inside it, px. */
-function cornerOf(sheet: Worksheet, { row, column }: CellRef, { width, height }: { width: number; height: number }) {
-  let [toColumn, columnOffset, toRow, rowOffset] = [column, width, row, height];
-  for (let size = sheet.getColumnWidth(toColumn); columnOffset > size && toColumn < sheet.getColumnCount() - 1; size = sheet.getColumnWidth(toColumn)) {
-    columnOffset -= size;
-    toColumn += 1;
-  }
-  for (let size = sheet.getRowHeight(toRow); rowOffset > size && toRow < sheet.getRowCount() - 1; size = sheet.getRowHeight(toRow)) {
-    rowOffset -= size;
-    toRow += 1;
-  }
-  return { column: toColumn, columnOffset, row: toRow, rowOffset };
 }
 
 /** What a batch leaves to be found: the last input of each cell, none on sheets or tables whose rows the batch moved. */

@@ -1,5 +1,5 @@
 import type {
-  Applied, ApplyOptions, CellInput, CellRef, CellValue, Edit, RangeContent, RangeRef, SheetHost, TableInfo, Unsubscribe,
+  Applied, ApplyOptions, CellInput, CellRef, CellValue, Edit, PictureOf, RangeContent, RangeRef, SheetHost, TableInfo, Unsubscribe,
 } from "./SheetHost.ts";
 import { officeInput, payloadBytes } from "./officeText.ts";
 
@@ -8,8 +8,10 @@ const REQUEST_BYTES = 2_000_000;
 /** Rows of a wide table read in one request: its packed traces may hold 130,000 characters a row. */
 const WIDE_ROWS = 24;
 const READ_CELLS = 20_000;
-/** Begins the name of every picture that is placed. */
-const PICTURE_NAME = "Leapsheet picture";
+/** Begins the name of every picture that is placed: a person's own has another. */
+const OURS = "Leapsheet ";
+
+const nameBeginning = (of: PictureOf) => `${OURS}${of} `;
 
 /** How many batches can be undone. */
 const UNDO_DEPTH = 20;
@@ -41,6 +43,18 @@ interface Receipt {
   readonly grown: ReadonlyMap<string, RangeRef>;
   /** Former address of defined names that moved. */
   readonly movedNames: ReadonlyMap<string, string>;
+  /** Names of the pictures that were placed. */
+  readonly placedPictures: readonly string[];
+  readonly takenPictures: readonly TakenPicture[];
+}
+
+/** A picture that was taken off its sheet, with all that puts it back. */
+interface TakenPicture {
+  /** Whether an undo that broke off later has put it back already. */
+  isBack: boolean;
+  readonly sheet: string;
+  readonly base64: string;
+  readonly look: Pick<Excel.Shape, "name" | "left" | "top" | "width" | "height" | "altTextDescription">;
 }
 
 /** The Office.js side of `SheetHost`. ExcelApi 1.14 is the floor; nothing above it is used. */
@@ -51,7 +65,6 @@ export function createOfficeHost(excel: ExcelApi): SheetHost {
 class OfficeHost implements SheetHost {
   readonly kind = "excel" as const;
   private readonly receipts: Receipt[] = [];
-  private pictures = 0;
   private lastId = 0;
 
   constructor(private readonly excel: ExcelApi) {}
@@ -233,43 +246,6 @@ class OfficeHost implements SheetHost {
     }
   }
 
-  async addPicture(sheet: string, dataUrl: string, at: CellRef, size: { width: number; height: number }, altText: string): Promise<void> {
-    await this.run(async (context) => {
-      const worksheet = context.workbook.worksheets.getItem(sheet);
-      const cell = worksheet.getRangeByIndexes(at.row, at.column, 1, 1);
-      cell.load("left,top");
-      const shape = worksheet.shapes.addImage(pictureBytes(dataUrl));
-      await context.sync();
-      shape.left = cell.left;
-      shape.top = cell.top;
-      shape.width = size.width;
-      shape.height = size.height;
-      shape.altTextDescription = altText;
-      // The name tells ours from a person's own.
-      shape.name = `${PICTURE_NAME} ${++this.pictures}`;
-      await context.sync();
-    });
-  }
-
-  takePictures(sheet: string): Promise<() => Promise<void>> {
-    return this.run(async (context) => {
-      const { shapes } = context.workbook.worksheets.getItem(sheet);
-      shapes.load("items/name,items/left,items/top,items/width,items/height,items/altTextDescription");
-      await context.sync();
-      const ours = shapes.items.filter(({ name }) => name.startsWith(PICTURE_NAME)).map((shape) => ({ shape, image: shape.getAsImage("PNG") }));
-      await context.sync();
-      const kept = ours.map(({ shape: { name, left, top, width, height, altTextDescription }, image }) => ({ base64: image.value, place: { name, left, top, width, height, altTextDescription } }));
-      ours.forEach(({ shape }) => shape.delete());
-      await context.sync();
-      return () =>
-        this.run(async (again) => {
-          const worksheet = again.workbook.worksheets.getItem(sheet);
-          for (const { base64, place } of kept) Object.assign(worksheet.shapes.addImage(base64), place);
-          await again.sync();
-        });
-    });
-  }
-
   /** Runs a batch and turns Excel's errors into sentences. */
   private async run<T>(work: (context: Excel.RequestContext) => Promise<T>): Promise<T> {
     try {
@@ -308,6 +284,8 @@ class Batch {
   private readonly addedNames: string[] = [];
   private readonly grown = new Map<string, RangeRef>();
   private readonly movedNames = new Map<string, string>();
+  private readonly placedPictures: string[] = [];
+  private readonly takenPictures: TakenPicture[] = [];
   private bytes = 0;
 
   constructor(
@@ -346,8 +324,8 @@ class Batch {
   }
 
   receipt(id: number): Receipt {
-    const { written, addedSheets, addedTables, addedNames, grown, movedNames } = this;
-    return { id, label: this.options.label, written, addedSheets, addedTables, addedNames, grown, movedNames };
+    const { written, addedSheets, addedTables, addedNames, grown, movedNames, placedPictures, takenPictures } = this;
+    return { id, label: this.options.label, written, addedSheets, addedTables, addedNames, grown, movedNames, placedPictures, takenPictures };
   }
 
   async rollBack(): Promise<void> {
@@ -460,6 +438,12 @@ class Batch {
       case "freezeRows":
         sheets.getItem(edit.sheet).freezePanes.freezeRows(edit.rows);
         return;
+      case "picture":
+        await this.placePicture(edit);
+        return;
+      case "takePictures":
+        await this.takePictures(edit.sheet, edit.of);
+        return;
       case "deleteRows": {
         const rows = [...edit.rows].sort((a, b) => b - a);
         const table = context.workbook.tables.getItem(edit.table);
@@ -471,6 +455,33 @@ class Batch {
         sheets.getItem(edit.sheet).delete();
         await this.send();
         return;
+    }
+  }
+
+  private async placePicture({ sheet, row, column, dataUrl, width, height, altText, of }: Extract<Edit, { kind: "picture" }>): Promise<void> {
+    const base64 = pictureBytes(dataUrl);
+    const cell = rangeOf(this.context, { sheet, row, column, rows: 1, columns: 1 });
+    cell.load("left,top");
+    await this.send();
+    const name = `${nameBeginning(of)}${crypto.randomUUID()}`;
+    this.placedPictures.push(name);
+    const shape = this.context.workbook.worksheets.getItem(sheet).shapes.addImage(base64);
+    Object.assign(shape, { name, left: cell.left, top: cell.top, width, height, altTextDescription: altText });
+    // One by one: each alone may be large.
+    await this.send();
+  }
+
+  private async takePictures(sheet: string, of: PictureOf): Promise<void> {
+    const { shapes } = this.context.workbook.worksheets.getItem(sheet);
+    shapes.load("items/name,items/left,items/top,items/width,items/height,items/altTextDescription");
+    await this.send();
+    for (const shape of lowestOfEach(shapes.items.filter(({ name }) => name.startsWith(nameBeginning(of))))) {
+      const image = shape.getAsImage("PNG");
+      await this.context.sync();
+      const { name, left, top, width, height, altTextDescription } = shape;
+      shape.delete();
+      await this.send();
+      this.takenPictures.push({ isBack: false, sheet, base64: image.value, look: { name, left, top, width, height, altTextDescription } });
     }
   }
 
@@ -546,6 +557,7 @@ async function restore(context: Excel.RequestContext, receipt: Receipt): Promise
       });
     }
   }
+  await step(() => restorePictures(context, receipt));
   for (const table of receipt.addedTables) {
     await step(async () => {
       const item = workbook.tables.getItemOrNullObject(table);
@@ -569,6 +581,31 @@ async function restore(context: Excel.RequestContext, receipt: Receipt): Promise
   }
 }
 
+/** Takes off what was placed, wherever it is now, and puts back what was taken. */
+async function restorePictures(context: Excel.RequestContext, { placedPictures, takenPictures }: Receipt): Promise<void> {
+  if (placedPictures.length + takenPictures.length === 0) {
+    return;
+  }
+  const { worksheets } = context.workbook;
+  worksheets.load("items/name");
+  await context.sync();
+  worksheets.items.forEach((sheet) => sheet.shapes.load("items/name"));
+  await context.sync();
+  const shapes = worksheets.items.flatMap((sheet) => lowestOfEach(sheet.shapes.items));
+  shapes.filter(({ name }) => placedPictures.includes(name)).forEach((shape) => shape.delete());
+  await context.sync();
+  for (const taken of takenPictures.filter(({ isBack }) => !isBack)) {
+    Object.assign(worksheets.getItem(taken.sheet).shapes.addImage(taken.base64), taken.look);
+    await context.sync();
+    taken.isBack = true;
+  }
+}
+
+/** The lowest shape of each name: a copy that a person made has the same name and lies above. */
+function lowestOfEach(shapes: readonly Excel.Shape[]): Excel.Shape[] {
+  return [...new Map([...shapes].reverse().map((shape) => [shape.name, shape])).values()].reverse();
+}
+
 /** Refuses where a cell holds neither what was written nor, after an undo that broke off, what stood there before. */
 async function refuseIfChanged(context: Excel.RequestContext, receipt: Receipt): Promise<void> {
   const gone = new Set<string>();
@@ -577,6 +614,12 @@ async function refuseIfChanged(context: Excel.RequestContext, receipt: Receipt):
     await context.sync();
     if (item.isNullObject) {
       gone.add(sheet);
+      continue;
+    }
+    item.shapes.load("items/name");
+    await context.sync();
+    if (item.shapes.items.some(({ name }) => !name.startsWith(OURS))) {
+      throw new Error(`something was added to the sheet ${sheet} since; undoing would lose it`);
     }
   }
   for (const written of receipt.written.filter(({ ref }) => !gone.has(ref.sheet))) {

@@ -1,5 +1,6 @@
-import { useRef, useState, type ReactNode } from "react";
+import { useEffect, useRef, useState, type ReactNode } from "react";
 import { Button, makeStyles, Spinner, tokens } from "@fluentui/react-components";
+import type { WorkbookFiles } from "../workbook/workbookFiles.ts";
 import { sentenceOf, usePane } from "./PaneContext.tsx";
 import { Section } from "./SectionHead.tsx";
 import { words } from "./words.ts";
@@ -16,6 +17,8 @@ export function FilesSection(): ReactNode {
   const chooser = useRef<HTMLInputElement>(null);
   const keyChooser = useRef<HTMLInputElement>(null);
   const [working, setWorking] = useState(false);
+  const [former, setFormer] = useState<Awaited<ReturnType<WorkbookFiles["former"]>>>();
+  useEffect(() => void files?.former().then(setFormer, () => undefined), [files]);
   if (files === undefined) return null;
 
   const run = async (action: () => Promise<void>, done?: string): Promise<void> => {
@@ -65,6 +68,14 @@ export function FilesSection(): ReactNode {
           <input ref={chooser} type="file" hidden accept=".xlsx" aria-label={words.files.open} onChange={(event) => chosen(event.target.files?.[0])} />
           <p className={styles.quiet}>{words.files.openHint}</p>
         </li>
+        {former !== undefined && (
+          <li>
+            <Button size="small" disabledFocusable={working} onClick={() => void run(files.putBack)}>
+              {former.label}
+            </Button>
+            <p className={styles.quiet}>{former.text}</p>
+          </li>
+        )}
         <li>
           <Button size="small" disabledFocusable={working} onClick={() => void run(saveCoded)}>
             {words.files.coded}

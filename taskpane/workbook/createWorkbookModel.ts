@@ -320,7 +320,6 @@ class HostedWorkbook implements WorkbookModel {
 
   async undo(applied: Applied): Promise<void> {
     await this.host.undo(applied);
-    await applied.afterUndo?.();
   }
 
   /** Edits that add these names to the Athletes there is, into its blank lines first. */

@@ -14,7 +14,7 @@ import type { AthleteReport, ReportReading } from "../decide/reportOf.ts";
 import type { Session } from "../decide/sessions.ts";
 import type { Sides } from "../decide/sidesOfAthlete.ts";
 import type { Squad } from "../decide/squadOf.ts";
-import type { Applied, CellInput, CellRef, Edit, SheetHost } from "../host/SheetHost.ts";
+import type { Applied, CellInput, Edit, SheetHost } from "../host/SheetHost.ts";
 import { cellAddress, dateSerial } from "./addresses.ts";
 import { MARK_COLUMN, refuseForeign, REPORT_MARK, type NumberColumns, type ReportNumbers } from "./reportNumbers.ts";
 import { numberFormat } from "./sheets.ts";
@@ -548,22 +548,14 @@ export async function writeReports(host: SheetHost, pages: readonly ReportPage[]
     // Written over, not deleted: what other sheets read of it stays, and what stood there can be put back.
     edits.push(...(used === undefined ? page.edits : page.over(used.row + used.rows, used.column + used.columns)));
   }
-  const applied = await host.apply(edits, { label });
-  const putBack: (() => Promise<void>)[] = [];
-  for (const sheet of old) putBack.push(await host.takePictures(sheet));
+  // After the cells: where a picture ends depends on the widths and heights that they are given.
+  for (const sheet of old) edits.push({ kind: "takePictures", of: "report", sheet });
   for (const { sheet, pictureRow = 0, pictures = [] } of pages) {
     let row = pictureRow;
     for (const picture of pictures) {
-      const at: CellRef = { sheet, row, column: 0 };
-      await host.addPicture(sheet, picture.dataUrl, at, { width: picture.width, height: picture.height }, picture.altText);
+      edits.push({ kind: "picture", of: "report", ...picture, sheet, row, column: 0 });
       row += Math.ceil(picture.height / ROW) + 1;
     }
   }
-  return {
-    ...applied,
-    afterUndo: async () => {
-      for (const sheet of old) await host.takePictures(sheet);
-      for (const put of putBack) await put();
-    },
-  };
+  return host.apply(edits, { label });
 }

@@ -8,4 +8,8 @@ export interface WorkbookFiles {
   saveCoded(): Promise<{ readonly people: number; readonly left: readonly string[] }>;
   /** Puts the names of a key file back into the workbook, after asking. */
   nameAgain(key: File): Promise<void>;
+  /** The workbook that can be put back in the place of the open one, in words, and what its button says; absent where none is kept. */
+  former(): Promise<{ readonly label: string; readonly text: string } | undefined>;
+  /** Puts it back. */
+  putBack(): Promise<void>;
 }

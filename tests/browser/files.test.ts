@@ -5,9 +5,11 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import type { FunctionTable } from "../../src/workbook/fileFormula.ts";
 import { readWorkbook } from "../../src/workbook/readWorkbook.ts";
 import type { WorkbookFile } from "../../src/workbook/WorkbookFile.ts";
-import type { RangeContent, TableInfo } from "../../taskpane/host/SheetHost.ts";
+import { writeWorkbook } from "../../src/workbook/writeWorkbook.ts";
+import type { Edit, RangeContent, TableInfo } from "../../taskpane/host/SheetHost.ts";
 import { unzip } from "../fuzz/storedZip.ts";
 import { DIST, startBrowserTests, usable, type BrowserTests, type OpenPage } from "./support/page.ts";
+import { storedPictures } from "./support/stored.ts";
 
 const functions = (): FunctionTable =>
   new Map((JSON.parse(readFileSync(join(DIST, "functions.json"), "utf8")).functions as { name: string; result?: { dimensionality?: string } }[]).map(({ name, result }) => [name, result?.dimensionality === "matrix"]));
@@ -113,6 +115,34 @@ describe("workbooks as .xlsx in the embedded page", () => {
         return (await host.read([{ sheet: "Results", row: 1, column: 2, rows: 1, columns: 1 }]))[0].values[0][0];
       });
       expect(changed).toBe("SJ arms=hips");
+      expect(second.faults).toEqual({ console: [], foreign: [] });
+    } finally {
+      await second.close();
+    }
+  });
+
+  test("pictures of a person's own, with texts, stay where the pane undoes a chart or a report beside them", async () => {
+    const second = await tests.open();
+    try {
+      second.page.on("dialog", (dialog) => void dialog.accept());
+      // A PNG of one pixel.
+      const pixel = "iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg==";
+      const own = { row: 1, column: 4, width: 20, height: 20, type: "png", bytes: new Uint8Array(Buffer.from(pixel, "base64")), text: "my own" } as const;
+      const bytesOfMine = await writeWorkbook({ sheets: [{ name: "Mine", cells: [{ row: 0, column: 0, value: "notes" }], pictures: [own] }], names: [] }, { formulas: "live", functions: functions() });
+      await Promise.all([second.page.waitForEvent("load"), second.page.getByLabel("Workbook file").setInputFiles({ name: "mine.xlsx", mimeType: "", buffer: Buffer.from(bytesOfMine) })]);
+      await usable(second.page);
+      expect(await storedPictures(second.page)).toEqual({ Mine: ["my own"] });
+      const dataUrl = `data:image/png;base64,${pixel}`;
+      const apply = (edits: readonly Edit[]) => second.page.evaluate((all) => window.leapsheet!.host.apply(all, { label: "Step" }), edits);
+      const place = (of: "chart" | "report", altText: string): Edit => ({ kind: "picture", of, sheet: "Mine", row: 3, column: 1, dataUrl, width: 30, height: 20, altText });
+      await apply([place("report", "former")]);
+      const chart = await apply([place("chart", "chart")]);
+      const report = await apply([{ kind: "takePictures", of: "report", sheet: "Mine" }, place("report", "new")]);
+      expect((await storedPictures(second.page)).Mine).toEqual(["my own", "chart", "new"]);
+      for (const [step, left] of [[report, ["chart", "former", "my own"]], [chart, ["former", "my own"]]] as const) {
+        await second.page.evaluate((applied) => window.leapsheet!.workbook.undo(applied), step);
+        expect((await storedPictures(second.page)).Mine.sort()).toEqual(left);
+      }
       expect(second.faults).toEqual({ console: [], foreign: [] });
     } finally {
       await second.close();

@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
 import type { Applied, CellInput, Edit, RangeRef } from "../../taskpane/host/SheetHost.ts";
 import { startBrowserTests, type BrowserTests, type OpenPage } from "./support/page.ts";
+import { storedPictures } from "./support/stored.ts";
 
 describe("the embedded sheet as a host", () => {
   let tests: BrowserTests;
@@ -329,11 +330,37 @@ describe("the embedded sheet as a host", () => {
     await expect.poll(() => values({ rows: 5 }), { timeout: 10_000 }).toEqual([[1], [""], [""], [""], [3]]);
   });
 
+  const BOX = `data:image/svg+xml;base64,${Buffer.from('<svg xmlns="http://www.w3.org/2000/svg" width="40" height="20"/>').toString("base64")}`;
+  const picture = (of: "chart" | "report", altText: string): Edit => ({ kind: "picture", of, sheet, row: 2, column: 1, dataUrl: BOX, width: 40, height: 20, altText });
+  const pictures = async (): Promise<readonly string[]> => (await storedPictures(open.page))[sheet] ?? [];
+
   test("places a picture with its words, and refuses one from elsewhere", async () => {
-    const svg = `data:image/svg+xml;base64,${Buffer.from('<svg xmlns="http://www.w3.org/2000/svg" width="40" height="20"/>').toString("base64")}`;
-    await open.page.evaluate(({ name, data }) => window.leapsheet!.host.addPicture(name, data, { sheet: name, row: 2, column: 1 }, { width: 40, height: 20 }, "an empty box"), { name: sheet, data: svg });
-    const foreign = open.page.evaluate((name) => window.leapsheet!.host.addPicture(name, "https://example.org/x.png", { sheet: name, row: 2, column: 1 }, { width: 4, height: 2 }, "x"), sheet);
-    await expect(foreign).rejects.toThrow("a picture requires PNG, JPEG or SVG data");
+    await apply([picture("chart", "an empty box")]);
+    expect(await pictures()).toEqual(["an empty box"]);
+    await expect(apply([cells(0, 0, [["not kept"]]), { ...picture("chart", "x"), dataUrl: "https://example.org/x.png" } as Edit])).rejects.toThrow("a picture requires PNG, JPEG or SVG data");
+    expect(await pictures()).toEqual(["an empty box"]);
+    expect(await values({})).toEqual([[""]]);
+  });
+
+  test("takes pictures off by what they were placed for, in one step with the cells, and puts back the same ones", async () => {
+    await apply([cells(0, 0, [["old"]]), picture("report", "former")]);
+    await apply([picture("chart", "placed")]);
+    const step = await apply([cells(0, 0, [["new"]]), { kind: "takePictures", of: "report", sheet }, picture("report", "new")]);
+    expect(await pictures()).toEqual(["placed", "new"]);
+    // Between it and its undo, another one was placed: an undo that went by order would take that one.
+    await apply([picture("chart", "later")]);
+    await undo(step);
+    expect([await values({}), [...(await pictures())].sort()]).toEqual([[["old"]], ["former", "later", "placed"]]);
+  });
+
+  test("one press of undo takes back what was written together with its picture, and redo brings both", async () => {
+    await apply([cells(0, 0, [["text"]]), picture("report", "its picture")]);
+    await open.page.locator("canvas[id^=univer-sheet-main-canvas]").click({ position: { x: 200, y: 200 } });
+    await open.page.evaluate((name) => window.leapsheet!.host.select({ sheet: name, row: 9, column: 0 }), sheet);
+    await open.page.keyboard.press("Control+z");
+    await expect.poll(async () => [await values({}), await pictures()], { timeout: 10_000 }).toEqual([[[""]], []]);
+    await open.page.keyboard.press("Control+y");
+    await expect.poll(async () => [await values({}), await pictures()], { timeout: 10_000 }).toEqual([[["text"]], ["its picture"]]);
   });
 
   test("keeps the record of each call for the pane, by sheet name with a space in it", async () => {

@@ -6,6 +6,7 @@ import type { FunctionTable } from "../../src/workbook/fileFormula.ts";
 import { readWorkbook } from "../../src/workbook/readWorkbook.ts";
 import { demoTrials } from "../../taskpane/workbook/demoSession.ts";
 import { DIST, startBrowserTests, usable, type BrowserTests, type OpenPage } from "./support/page.ts";
+import { storedResource } from "./support/stored.ts";
 
 /** Trials of the demo session. */
 const DEMO = demoTrials().length;
@@ -130,6 +131,13 @@ describe("a person at the embedded sheet", () => {
     await Promise.all([open.page.waitForEvent("load"), open.page.getByLabel("Put names back with a key").setInputFiles({ name: "key.json", mimeType: "", buffer: key![1] })]);
     await usable(open.page);
     expect(await results(open.page)).toEqual(before);
+    // One step back to the codes, and one to the names again.
+    await open.page.locator("#former").getByText("“codes.xlsx with names” took the place of “codes.xlsx”").waitFor();
+    for (const expected of [coded, before]) {
+      await Promise.all([open.page.waitForEvent("load"), open.page.locator("#former").getByRole("button", { name: "Put it back" }).click()]);
+      await usable(open.page);
+      expect(await results(open.page)).toEqual(expected);
+    }
   });
 
   /** Each trial with the row of Results that reads it, by its key, and the keys from the top of Trials. */
@@ -162,21 +170,8 @@ describe("a person at the embedded sheet", () => {
       .toBe(true);
   };
   const filtered = async (): Promise<readonly number[]> => {
-    await open.page.evaluate(() => window.leapsheet!.save());
-    return open.page.evaluate(
-      () =>
-        new Promise<number[]>((resolve) => {
-          const request = indexedDB.open("leapsheet");
-          request.onsuccess = () => {
-            const get = request.result.transaction("workbooks").objectStore("workbooks").get("current");
-            get.onsuccess = () => {
-              request.result.close();
-              const { data } = get.result.saved.workbook.resources.find(({ name }: { name: string }) => name === "SHEET_TABLE_PLUGIN");
-              resolve(Object.values(JSON.parse(data) as Record<string, { tableFilteredOutRows: number[] }>).flatMap(({ tableFilteredOutRows }) => tableFilteredOutRows));
-            };
-          };
-        }),
-    );
+    const tables = (await storedResource(open.page, "SHEET_TABLE_PLUGIN")) as Record<string, { tableFilteredOutRows: number[] }>;
+    return Object.values(tables).flatMap(({ tableFilteredOutRows }) => tableFilteredOutRows);
   };
 
   test("sorts and filters Trials: every trial keeps its protocol and result, and what the pane does hits the right row, hidden ones too", async () => {

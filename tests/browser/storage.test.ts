@@ -4,6 +4,7 @@ import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } fr
 import { serve } from "../../scripts/serve.js";
 import { demoTrials } from "../../taskpane/workbook/demoSession.ts";
 import { DIST, launchProfile, startBrowserTests, temporaryProfile, usable, type BrowserTests, type OpenPage } from "./support/page.ts";
+import { putRecords, storedRecord, storedRecords, storedTexts } from "./support/stored.ts";
 
 /** Trials of the demo session. */
 const DEMO = demoTrials().length;
@@ -64,42 +65,18 @@ describe("the workbook in the browser's storage", () => {
   test("is saved within a second of a change, without being asked", async () => {
     await write(open.page, 0, "kept");
     await open.page.waitForTimeout(1000);
-    const stored = await open.page.evaluate(
-      () =>
-        new Promise<string>((resolve, reject) => {
-          const request = indexedDB.open("leapsheet");
-          request.onerror = () => reject(request.error);
-          request.onsuccess = () => {
-            const get = request.result.transaction("workbooks").objectStore("workbooks").getAll();
-            get.onsuccess = () => {
-              request.result.close();
-              resolve(JSON.stringify(get.result));
-            };
-          };
-        }),
-    );
+    const records = await storedRecords(open.page);
+    const stored = JSON.stringify(records);
     expect(stored).toContain("kept");
     // Traces stand apart, once each: the workbook itself holds their hashes only.
     expect(stored).not.toContain("LEAPF1");
-    expect(JSON.parse(stored).find(({ id }: { id: string }) => id === "current").saved.version).toBe(2);
+    expect(records.find(({ id }) => id === "current")!.saved.version).toBe(2);
   });
 
   test("is saved before a long import is written that begins right after the change", async () => {
     await open.page.waitForTimeout(1000);
-    const seen = await open.page.evaluate(async () => {
+    await open.page.evaluate(async () => {
       const { host, workbook } = window.leapsheet!;
-      const stored = () =>
-        new Promise<string>((resolve, reject) => {
-          const request = indexedDB.open("leapsheet");
-          request.onerror = () => reject(request.error);
-          request.onsuccess = () => {
-            const get = request.result.transaction("workbooks").objectStore("workbooks").getAll();
-            get.onsuccess = () => {
-              request.result.close();
-              resolve(JSON.stringify(get.result));
-            };
-          };
-        });
       const drafts = Array.from({ length: 40 }, (_, index) => ({
         athlete: `Invented ${index % 9}`,
         date: "2026-03-15",
@@ -110,44 +87,24 @@ describe("the workbook in the browser's storage", () => {
         trace: { rate: 1000, plates: [{ role: "total" as const, force: Float64Array.from({ length: 3000 }, (_, i) => 700 + ((i * 7919 + index * 104729) % 31) / 10) }], start: 0, step: 0.1, rounding: 0 },
       }));
       await host.apply([{ kind: "cells", sheet: "Athletes", row: 0, column: 8, cells: [["kept before"]] }], { label: "Note" });
-      let written = false;
-      const importing = workbook.addTrials(drafts).then(() => (written = true));
-      // What the storage holds while nothing of the import is stored yet: the change alone.
-      let [alone, half] = [false, false];
-      for (;;) {
-        const text = await stored();
-        const trials = new Set(text.match(/import\d+\.csv/g));
-        if (text.includes("kept before") && trials.size === 0) alone = true;
-        if (trials.size > 0 && trials.size < 40) half = true;
-        if (trials.size === 40) break;
-        await new Promise((resolve) => setTimeout(resolve, 15));
-      }
-      await importing;
-      return { alone, half, written };
+      // Not waited for: what is stored while it goes on is the question.
+      void workbook.addTrials(drafts).then(() => Object.assign(window, { imported: true }));
     });
+    // What the storage holds while nothing of the import is stored yet: the change alone.
+    const seen = { alone: false, half: false, written: false };
+    while (!seen.written) {
+      const text = JSON.stringify(await storedRecords(open.page));
+      const trials = new Set(text.match(/import\d+\.csv/g));
+      if (text.includes("kept before") && trials.size === 0) seen.alone = true;
+      if (trials.size > 0 && trials.size < 40) seen.half = true;
+      seen.written = trials.size === 40 && (await open.page.evaluate(() => "imported" in window));
+      await open.page.waitForTimeout(5);
+    }
     expect(seen).toEqual({ alone: true, half: false, written: true });
   });
 
   /** Changes the record of the workbook itself, behind the page's back. */
-  const changeHead = (change: Record<string, unknown>) =>
-    open.page.evaluate(
-      (set) =>
-        new Promise<void>((resolve) => {
-          const request = indexedDB.open("leapsheet");
-          request.onsuccess = () => {
-            const store = request.result.transaction("workbooks", "readwrite").objectStore("workbooks");
-            const get = store.get("current");
-            get.onsuccess = () => {
-              store.put({ ...get.result, ...set });
-              store.transaction.oncomplete = () => {
-                request.result.close();
-                resolve();
-              };
-            };
-          };
-        }),
-      change,
-    );
+  const changeHead = async (change: Record<string, unknown>) => putRecords(open.page, [{ ...(await storedRecord(open.page)), ...change }]);
   const resultOf = (row: number) =>
     open.page.evaluate(async (at) => {
       const { host } = window.leapsheet!;
@@ -196,24 +153,9 @@ describe("the workbook in the browser's storage", () => {
     for (const computedBy of ["another program", undefined]) {
       await atRest(open.page);
       // A wrong value in the store: it is shown only by who trusts it.
-      await open.page.evaluate(
-        () =>
-          new Promise<void>((resolve) => {
-            const request = indexedDB.open("leapsheet");
-            request.onsuccess = () => {
-              const store = request.result.transaction("workbooks", "readwrite").objectStore("workbooks");
-              const get = store.getAll();
-              get.onsuccess = () => {
-                for (const record of get.result) for (const spill of record.computed?.spills ?? []) for (const cell of spill.cells.flat()) if (cell?.t === 2) cell.v = 1e9;
-                for (const record of get.result) store.put(record);
-                store.transaction.oncomplete = () => {
-                  request.result.close();
-                  resolve();
-                };
-              };
-            };
-          }),
-      );
+      const records = await storedRecords(open.page);
+      for (const record of records) for (const spill of record.computed?.spills ?? []) for (const cell of spill.cells.flat()) if (cell?.t === 2) cell.v = 1e9;
+      await putRecords(open.page, records);
       await open.page.reload();
       await usable(open.page);
       expect((await resultOf(2))[7], "kept as stored").toBe(1e9);
@@ -259,29 +201,11 @@ describe("the workbook in the browser's storage", () => {
     await write(open.page, 0, "seen");
     await saved(open.page);
     await open.page.waitForTimeout(400);
-    const stored = (change: boolean) =>
-      open.page.evaluate(
-        (set) =>
-          new Promise<string>((resolve) => {
-            const request = indexedDB.open("leapsheet");
-            request.onsuccess = () => {
-              const store = request.result.transaction("workbooks", "readwrite").objectStore("workbooks");
-              const get = store.get("current");
-              get.onsuccess = () => {
-                if (set) store.put({ ...get.result, revision: get.result.revision + 1, saved: { ...get.result.saved, savedAt: "by another" } });
-                store.transaction.oncomplete = () => {
-                  request.result.close();
-                  resolve(get.result.saved.savedAt);
-                };
-              };
-            };
-          }),
-        change,
-      );
-    await stored(true);
+    const { revision, saved: theirs } = await storedRecord(open.page);
+    await changeHead({ revision: revision + 1, saved: { ...theirs, savedAt: "by another" } });
     await write(open.page, 1, "not seen by the other");
     await open.page.getByText("another tab has saved this workbook").waitFor();
-    expect(await stored(false)).toBe("by another");
+    expect((await storedRecord(open.page)).saved.savedAt).toBe("by another");
   });
 
   test("goes into a file and comes back from it, traces included", async () => {
@@ -314,33 +238,14 @@ describe("the workbook in the browser's storage", () => {
 
   test("a stored workbook of a newer version is not opened and not overwritten", async () => {
     await saved(open.page);
-    const version = () =>
-      open.page.evaluate(
-        (set) =>
-          new Promise<number>((resolve) => {
-            const request = indexedDB.open("leapsheet");
-            request.onsuccess = () => {
-              const store = request.result.transaction("workbooks", "readwrite").objectStore("workbooks");
-              const get = store.get("current");
-              get.onsuccess = () => {
-                if (set) store.put({ ...get.result, saved: { ...get.result.saved, version: 99 } });
-                store.transaction.oncomplete = () => {
-                  request.result.close();
-                  resolve(get.result.saved.version);
-                };
-              };
-            };
-          }),
-        true,
-      );
     await open.page.waitForTimeout(500);
-    await version();
+    await changeHead({ saved: { ...(await storedRecord(open.page)).saved, version: 99 } });
     await open.page.reload();
     await usable(open.page);
     await open.page.getByText("newer Leapsheet").waitFor();
     await open.page.evaluate(() => window.leapsheet!.host.apply([{ kind: "addSheet", sheet: "Elsewhere" }], { label: "x" }));
     await open.page.waitForTimeout(1200);
-    expect(await version()).toBe(99);
+    expect((await storedRecord(open.page)).saved.version).toBe(99);
   });
 
   test("says so, with a copy to download, where the browser refuses to store", async () => {
@@ -362,6 +267,144 @@ describe("the workbook in the browser's storage", () => {
     await reloaded;
     await usable(open.page);
     expect(await open.page.evaluate(() => window.leapsheet!.host.sheets())).toEqual(["Sheet1"]);
+  });
+});
+
+describe("the workbook in whose place another is put", () => {
+  let tests: BrowserTests;
+  let open: OpenPage;
+  beforeAll(async () => {
+    tests = await startBrowserTests();
+  });
+  afterAll(() => tests?.close());
+  beforeEach(async () => {
+    open = await tests.open();
+    open.page.on("dialog", (dialog) => void dialog.accept());
+  });
+  afterEach(() => open?.close());
+
+  /** A small workbook as a file of ours. */
+  const file = (sheet: string, cell: string) => ({
+    name: `${sheet}.json`,
+    mimeType: "application/json",
+    buffer: Buffer.from(JSON.stringify({ format: "leapsheet-workbook", version: 2, savedAt: "2026-03-14T10:00:00Z", workbook: { id: "workbook", sheetOrder: ["s"], sheets: { s: { id: "s", name: sheet, cellData: { 0: { 0: { v: cell, t: 1 } } } } } }, texts: {} })),
+  });
+  const openFile = async (given: ReturnType<typeof file>, page = open.page): Promise<void> => {
+    await Promise.all([page.waitForEvent("load"), page.getByLabel("Workbook file").setInputFiles(given)]);
+    await usable(page);
+  };
+  const offer = () => open.page.locator("#former");
+  const putBack = async (): Promise<void> => {
+    await Promise.all([open.page.waitForEvent("load"), offer().getByRole("button", { name: "Put it back" }).click()]);
+    await usable(open.page);
+  };
+  const sheets = (page = open.page) => page.evaluate(() => window.leapsheet!.host.sheets());
+
+  test("is kept, said with its name and time, also after a reload, and put back in one step with all it held; and so is the other", async () => {
+    await write(open.page, 0, "a moment before");
+    const before = await whole(open.page);
+    await openFile(file("Other", "theirs"));
+    expect(await sheets()).toEqual(["Other"]);
+    // The change that nothing had stored yet is in it too; the other one is saved in parts of its own.
+    await open.page.evaluate(() => window.leapsheet!.host.apply([{ kind: "cells", sheet: "Other", row: 1, column: 0, cells: [["added"]] }], { label: "Note" }));
+    await saved(open.page);
+    await open.page.reload();
+    await usable(open.page);
+    const day = new Date().toLocaleDateString([], { dateStyle: "medium" });
+    await expect.poll(() => offer().innerText()).toMatch(new RegExp(`“Other.json” took the place of “First workbook”, which was last saved ${day}, .*kept in this browser`));
+    await putBack();
+    expect(await whole(open.page)).toEqual(before);
+    expect(await notes(open.page, 1)).toEqual(["a moment before"]);
+    await expect.poll(() => offer().innerText()).toContain("“First workbook” took the place of “Other.json”");
+    await saved(open.page);
+    await putBack();
+    expect(await open.page.evaluate(async () => (await window.leapsheet!.host.read([{ sheet: "Other", row: 0, column: 0, rows: 2, columns: 1 }]))[0].values)).toEqual([["theirs"], ["added"]]);
+    await putBack();
+    expect(await whole(open.page)).toEqual(before);
+    expect(open.faults.console).toEqual([]);
+  });
+
+  test("is one: who opens a third is told that the first goes, and nothing is left of it", async () => {
+    const asked: string[] = [];
+    open.page.on("dialog", (dialog) => asked.push(dialog.message()));
+    await openFile(file("Second", "2"));
+    await openFile(file("Third", "3"));
+    expect(asked.map((text) => text.match(/“[^”]*”, which was kept until now, is kept no longer/)?.[0])).toEqual([undefined, "“First workbook”, which was kept until now, is kept no longer"]);
+    await saved(open.page);
+    await open.page.reload();
+    await usable(open.page);
+    const stored = JSON.stringify(await storedRecords(open.page));
+    expect([stored.includes('"Second"'), stored.includes('"Third"'), stored.includes('"Trials"')]).toEqual([true, true, false]);
+    expect(await storedTexts(open.page), "traces kept").toEqual([]);
+    await putBack();
+    expect(await sheets()).toEqual(["Second"]);
+  });
+
+  test("is offered until the person closes the offer; About has it all the same", async () => {
+    await openFile(file("Other", "theirs"));
+    await offer().getByRole("button", { name: "Close" }).click();
+    await open.page.reload();
+    await usable(open.page);
+    await open.page.locator("#pane").getByRole("tab", { name: "About" }).click();
+    await open.page.locator("#pane").getByText("“Other.json” took the place of “First workbook”").waitFor();
+    expect(await offer().count()).toBe(0);
+    await Promise.all([open.page.waitForEvent("load"), open.page.locator("#pane").getByRole("button", { name: "Put it back" }).click()]);
+    await usable(open.page);
+    expect(await sheets()).toContain("Trials");
+  });
+
+  test("is not given up where the storage has no room for both: first it is offered as a file", async () => {
+    await open.page.evaluate(() => {
+      const { put } = IDBObjectStore.prototype;
+      IDBObjectStore.prototype.put = function (this: IDBObjectStore, value: { id?: string }, ...key) {
+        if (value?.id === "former") throw new DOMException("full", "QuotaExceededError");
+        return put.call(this, value, ...key);
+      };
+    });
+    await open.page.getByLabel("Workbook file").setInputFiles(file("Other", "theirs"));
+    const strip = open.page.locator("#replace-full");
+    await strip.getByText("no room for both workbooks, so nothing was replaced").waitFor();
+    await write(open.page, 0, "still here");
+    const [download] = await Promise.all([open.page.waitForEvent("download"), strip.getByRole("button", { name: "Download a copy" }).click()]);
+    expect(readFileSync(await download.path(), "utf8")).toContain("still here");
+    expect(await sheets()).toContain("Trials");
+    await Promise.all([open.page.waitForEvent("load"), strip.getByRole("button", { name: "Replace it now" }).click()]);
+    await usable(open.page);
+    expect(await sheets()).toEqual(["Other"]);
+    expect((await storedRecords(open.page)).map(({ id }) => id)).not.toContain("former");
+    expect(await offer().count()).toBe(0);
+  });
+
+  test("stays where the tab that opens another one is not the one that has it", async () => {
+    const second = await open.newTab();
+    await second.getByText("open in another tab").waitFor();
+    await second.getByLabel("Workbook file").setInputFiles(file("Other", "theirs"));
+    await second.getByText("choose “Use it here” first").waitFor();
+    await write(open.page, 0, "goes on");
+    await saved(open.page);
+    expect(await open.page.locator("#save-state").textContent()).toContain("Saved on this computer");
+    expect((await storedRecords(open.page)).map(({ id }) => id)).not.toContain("former");
+  });
+
+  test("is kept in the place of a new one too, as it was found where it could not be read", async () => {
+    await saved(open.page);
+    await open.page.waitForTimeout(500);
+    const current = await storedRecord(open.page);
+    await putRecords(open.page, [{ ...current, saved: { ...current.saved, version: 99 } }]);
+    await open.page.reload();
+    await usable(open.page);
+    await open.page.getByText("newer Leapsheet").waitFor();
+    await Promise.all([open.page.waitForEvent("load"), open.page.getByRole("button", { name: "New workbook" }).click()]);
+    await usable(open.page);
+    expect(await sheets()).toEqual(["Sheet1"]);
+    expect((await storedRecord(open.page, "former")).saved).toEqual({ ...current.saved, version: 99 });
+    await putBack();
+    await open.page.getByText("newer Leapsheet").waitFor();
+    await putRecords(open.page, [{ ...(await storedRecord(open.page)), saved: current.saved }]);
+    await open.page.reload();
+    await usable(open.page);
+    expect(await sheets()).toContain("Trials");
+    expect(await open.page.evaluate(async () => (await window.leapsheet!.workbook.trials()).every(({ packed }) => packed[0].startsWith("LEAP")))).toBe(true);
   });
 });
 

@@ -59,7 +59,7 @@ export class Store {
   readonly tables = new Map<string, StoredTable>();
   readonly names = new Map<string, string>();
   readonly hidden = new Set<string>();
-  readonly pictures: FakePicture[] = [];
+  pictures: FakePicture[] = [];
   active = { sheet: "Sheet1", row: 0, column: 0 };
   calculationState = "Done";
   readonly selectionHandlers = new Set<(event: any) => Promise<any>>();
@@ -236,7 +236,7 @@ function workbookProxy(context: Context): any {
   const store = context.excel.workbook;
   const worksheets = proxyObject(
     context,
-    (property) => (property === "items/name" ? [...store.sheets.keys()].map((name) => ({ name })) : refuse(property)),
+    (property) => (property === "items/name" ? [...store.sheets.keys()].map((name) => ({ name, shapes: sheetProxy(context, name).shapes })) : refuse(property)),
     refuse,
     {
       getItem: (name: string) => sheetProxy(context, name),
@@ -343,6 +343,7 @@ function sheetProxy(context: Context, name: string, orNull = false): any {
       delete: () =>
         context.queue.push(() => {
           store.sheets.delete(name);
+          store.pictures = store.pictures.filter(({ sheet }) => sheet !== name);
           [...store.tables].filter(([, table]) => table.sheet === name).forEach(([table]) => store.tables.delete(table));
         }),
       activate: () => context.queue.push(() => void (store.active = { ...store.active, sheet: name })),
@@ -360,7 +361,7 @@ function sheetProxy(context: Context, name: string, orNull = false): any {
             .map((picture) => ({
               name: picture.name, left: 0, top: 0, width: 1, height: 1, altTextDescription: picture.altText,
               getAsImage: () => ({ value: picture.base64 }),
-              delete: () => context.queue.push(() => void store.pictures.splice(store.pictures.indexOf(picture), 1)),
+              delete: () => context.queue.push(() => void (store.pictures = store.pictures.filter((other) => other !== picture))),
             }));
         },
       },

@@ -1,5 +1,5 @@
 import type {
-  Applied, ApplyOptions, CellInput, CellRef, CellValue, Edit, RangeContent, RangeRef, SheetHost, TableInfo,
+  Applied, ApplyOptions, CellInput, CellRef, CellValue, Edit, PictureOf, RangeContent, RangeRef, SheetHost, TableInfo,
 } from "../../taskpane/host/SheetHost.ts";
 
 interface Cell {
@@ -53,11 +53,12 @@ export class MemoryHost implements SheetHost {
   }
 
   async apply(edits: readonly Edit[], options: ApplyOptions): Promise<Applied> {
-    const before = structuredClone({ cells: this.cells, tables: this.tablesByName, names: this.namesByName });
+    const before = structuredClone({ cells: this.cells, tables: this.tablesByName, names: this.namesByName, pictures: this.pictures });
     const restore = () => {
       replace(this.cells, before.cells);
       replace(this.tablesByName, before.tables);
       replace(this.namesByName, before.names);
+      replace(this.pictures, before.pictures);
     };
     try {
       for (const edit of edits) {
@@ -92,16 +93,8 @@ export class MemoryHost implements SheetHost {
   }
   async recalculate(): Promise<void> {}
   async settled(): Promise<void> {}
-  /** Texts of the pictures on each sheet. */
-  readonly pictures = new Map<string, string[]>();
-  async addPicture(sheet: string, _dataUrl: string, _at: CellRef, _size: { width: number; height: number }, altText: string): Promise<void> {
-    this.pictures.set(sheet, [...(this.pictures.get(sheet) ?? []), altText]);
-  }
-  async takePictures(sheet: string): Promise<() => Promise<void>> {
-    const taken = this.pictures.get(sheet) ?? [];
-    this.pictures.delete(sheet);
-    return async () => void this.pictures.set(sheet, taken);
-  }
+  /** Pictures on each sheet. */
+  readonly pictures = new Map<string, { readonly of: PictureOf | "a person"; readonly altText: string }[]>();
 
   /** One cell as stored. */
   cell(sheet: string, row: number, column: number): Cell {
@@ -169,6 +162,13 @@ export class MemoryHost implements SheetHost {
       case "rowHeight":
       case "freezeRows":
         this.sheet("sheet" in edit ? edit.sheet : edit.range.sheet);
+        return;
+      case "picture":
+        this.sheet(edit.sheet);
+        this.pictures.set(edit.sheet, [...(this.pictures.get(edit.sheet) ?? []), { of: edit.of, altText: edit.altText }]);
+        return;
+      case "takePictures":
+        this.pictures.set(edit.sheet, (this.pictures.get(edit.sheet) ?? []).filter(({ of }) => of !== edit.of));
         return;
       case "deleteRows":
         throw new Error("not modelled");

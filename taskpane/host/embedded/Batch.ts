@@ -1,6 +1,9 @@
 import { ICommandService, IUndoRedoService, type IAccessor, type IMutationInfo } from "@univerjs/core";
 import { InsertSheetMutation, SetWorksheetActiveOperation } from "@univerjs/sheets";
 
+/** Marks the changes of a batch, for those who hear of them. */
+export const BY_BATCH = "byBatch";
+
 /**
  * Changes that belong together: each is carried out at once, its inverse kept. All of it can be taken back, and the
  * whole is one step for the sheet's own undo.
@@ -55,8 +58,8 @@ export class Batch {
 
   private execute({ id, params }: IMutationInfo): void {
     // A new sheet is not shown by itself: whoever works in another one stays there.
-    const options = id === InsertSheetMutation.id ? { fromCollab: true } : undefined;
-    const done = this.services.get(ICommandService).syncExecuteCommand(id, params, options);
+    const options = id === InsertSheetMutation.id ? { fromCollab: true } : {};
+    const done = this.services.get(ICommandService).syncExecuteCommand(id, params, { ...options, [BY_BATCH]: true });
     if (!done && id !== SetWorksheetActiveOperation.id) throw new Error("the sheet refused a change");
   }
 }

@@ -42,6 +42,7 @@ import { fixedRange } from "../../workbook/addresses.ts";
 import type { CellInput, CellRef, Edit } from "../SheetHost.ts";
 import type { Batch } from "./Batch.ts";
 import { CELL_TYPE, typeOfText } from "./cellType.ts";
+import { placePicture, takePictures } from "./pictures.ts";
 
 /** The open workbook and the services that change it. */
 export interface Book {
@@ -92,6 +93,12 @@ export function* editSheet(book: Book, batch: Batch, edit: Edit): Editing {
       return shapeRows(book, batch, edit);
     case "freezeRows":
       return freezeRows(book, batch, edit);
+    case "picture":
+      placePicture(book, batch, sheetNamed(book, edit.sheet), edit);
+      return [];
+    case "takePictures":
+      takePictures(book, batch, sheetNamed(book, edit.sheet), edit.of);
+      return [];
     case "deleteRows":
       return yield* deleteRows(book, batch, edit);
     case "deleteSheet":

@@ -1,6 +1,6 @@
 import type { Changes } from "../embedded/ChangedRows.ts";
 import { FORM, hashAll, hashOf, isHashed } from "./savedForm.ts";
-import { partName, toSavedPart, type SavedPart, type WorkbookPart } from "./savedParts.ts";
+import { partName, toSavedPart, type ChangeByHand, type SavedPart, type WorkbookPart } from "./savedParts.ts";
 import type { IWorkbookData } from "@univerjs/core";
 import type { WorkbookStore } from "./workbookStore.ts";
 
@@ -38,6 +38,10 @@ export interface SheetToKeep {
   takeChanged(): ChangedWorkbook;
   /** Marks as changed again what could not be stored. */
   putBack(changes: Changes): void;
+  /** What a person changed in cells since the last copy was taken. */
+  byHand(): readonly ChangeByHand[];
+  /** Whether a batch is half written: then there is no copy to be had. */
+  isHalfWritten(): boolean;
   onWorkbookChange(listener: () => void): () => void;
   settled(): Promise<void>;
   /** Runs something as soon as no batch is half written, before the next one begins. */
@@ -50,6 +54,8 @@ export interface SheetToKeep {
 export interface Keeper {
   /** Saves what is not saved yet, at once. */
   flush(): Promise<void>;
+  /** Why the last save failed; absent where it did not. */
+  fault(): Error | undefined;
   /** Saves when everything is computed: what opening computed anew is no change, but the next opening can do without. */
   whenComputed(): void;
   /** No saving from now on: another tab has taken over. */
@@ -68,9 +74,16 @@ export function keepSaved(sheet: SheetToKeep, store: WorkbookStore, program: str
   let timer: ReturnType<typeof setTimeout> | undefined;
   let running: Promise<void> | undefined;
   let stopped = false;
+  let fault: Error | undefined;
+  /** Of what was changed by hand since the last copy, so much is stored beside it. */
+  let keptByHand = 0;
+  let timerByHand: ReturnType<typeof setTimeout> | undefined;
+  /** The storing under way, if any: where it fails, what it had is changed again when it ends. */
+  let storing: Promise<void> = Promise.resolve();
 
   const schedule = () => {
     if (stopped) return;
+    if (sheet.isHalfWritten()) scheduleByHand();
     const now = performance.now();
     firstUnsaved ??= now;
     changedSince = true;
@@ -86,8 +99,12 @@ export function keepSaved(sheet: SheetToKeep, store: WorkbookStore, program: str
     tell({ kind: "saving" });
     running = saveNow()
       .then(
-        () => tell({ kind: "saved", at: new Date() }),
+        () => {
+          fault = undefined;
+          tell({ kind: "saved", at: new Date() });
+        },
         (error: Error) => {
+          fault = error;
           firstUnsaved ??= performance.now();
           tell({ kind: "failed", error });
         },
@@ -108,22 +125,51 @@ export function keepSaved(sheet: SheetToKeep, store: WorkbookStore, program: str
       changedSince = false;
       return sheet.takeChanged();
     });
-    try {
-      const parts: SavedPart[] = [];
-      const texts = new Map<string, string>();
-      for (const part of changed) {
-        const { saved, texts: own } = toSavedPart(part, hashOf);
-        parts.push(saved);
-        for (const [hash, text] of own) texts.set(hash, text);
+    keptByHand = 0;
+    storing = (async () => {
+      try {
+        const parts: SavedPart[] = [];
+        const texts = new Map<string, string>();
+        for (const part of changed) {
+          const { saved, texts: own } = toSavedPart(part, hashOf);
+          parts.push(saved);
+          for (const [hash, text] of own) texts.set(hash, text);
+        }
+        const saved = { ...FORM, savedAt: new Date().toISOString(), workbook: head };
+        await store.save({ saved, parts: present.map(({ sheet: id, part }) => partName(id, part)), ...(settled && program !== undefined && { computedBy: program }) }, parts, texts);
+      } catch (error) {
+        sheet.putBack(changes);
+        keptByHand = 0;
+        throw error;
       }
-      const saved = { ...FORM, savedAt: new Date().toISOString(), workbook: head };
-      await store.save({ saved, parts: present.map(({ sheet: id, part }) => partName(id, part)), ...(settled && program !== undefined && { computedBy: program }) }, parts, texts);
-    } catch (error) {
-      sheet.putBack(changes);
-      throw error;
-    }
+    })();
+    await storing;
     // Computing may end without another change: then what formulas show becomes good to keep.
     if (!settled) whenComputed();
+  };
+
+  const scheduleByHand = () => {
+    if (timerByHand === undefined && sheet.byHand().length > keptByHand) timerByHand = setTimeout(() => void saveByHand(), REST);
+  };
+
+  /**
+   * What is typed while a batch is half written does not wait for its end: the changes themselves are stored beside the last
+   * copy, which has nothing of the batch. Opening makes them once more; the save after the batch has them in their cells.
+   */
+  const saveByHand = async (): Promise<void> => {
+    clearTimeout(timerByHand);
+    await storing.catch(() => {});
+    timerByHand = undefined;
+    const changes = [...sheet.byHand()];
+    if (stopped || !sheet.isHalfWritten() || changes.length <= keptByHand) return;
+    try {
+      await store.saveByHand(changes);
+      keptByHand = changes.length;
+    } catch (error) {
+      tell({ kind: "failed", error: error as Error });
+      return;
+    }
+    if (sheet.isHalfWritten()) scheduleByHand();
   };
 
   const whenComputed = (): void => void sheet.settled().then(schedule, () => {});
@@ -131,15 +177,20 @@ export function keepSaved(sheet: SheetToKeep, store: WorkbookStore, program: str
   const unsubscribe = sheet.onWorkbookChange(schedule);
   // What was changed before a long batch would otherwise wait for its end.
   const unsubscribeLarge = sheet.onLargeBatch(() => Promise.race([save(), pause(LONGEST_BEFORE_BATCH)]));
-  const leaving = () => void save();
+  const leaving = () => {
+    void saveByHand();
+    void save();
+  };
   document.addEventListener("visibilitychange", leaving);
   addEventListener("pagehide", leaving);
   return {
     flush: save,
+    fault: () => fault,
     whenComputed,
     stop() {
       stopped = true;
       clearTimeout(timer);
+      clearTimeout(timerByHand);
       unsubscribe();
       unsubscribeLarge();
       document.removeEventListener("visibilitychange", leaving);

@@ -8,6 +8,12 @@ export interface ComputedPart {
   readonly sentences: { readonly row: number; readonly column: number; readonly said: readonly { readonly down: number; readonly right: number; readonly sentence: string }[] }[];
 }
 
+/** A change of cells that a person made, as the sheet makes it. */
+export interface ChangeByHand {
+  readonly id: string;
+  readonly params: object;
+}
+
 /** Some rows of a sheet. */
 export interface WorkbookPart {
   readonly sheet: string;

@@ -1,12 +1,19 @@
 import { checkSaved, fromSaved, textsOf, type SavedWorkbook } from "./savedForm.ts";
-import { joined, PART_PREFIX, textsOfParts, type SavedHead, type SavedPart } from "./savedParts.ts";
+import { joined, PART_PREFIX, textsOfParts, type ChangeByHand, type SavedHead, type SavedPart } from "./savedParts.ts";
 
 const DATABASE = "leapsheet";
 const WORKBOOKS = "workbooks";
 const TEXTS = "texts";
 
-/** The one workbook the page keeps. */
+/** The workbook that is open … */
 const CURRENT = "current";
+/** … and the one in whose place it was put. No others are kept. */
+const FORMER = "former";
+
+/** Parts of the two stand apart: what stands before their names. A workbook stays on its shelf when the two change places. */
+const SHELVES = ["", "other/"] as const;
+
+type Shelf = (typeof SHELVES)[number];
 
 /** Either a whole workbook, as it came from a file, or the head of one whose parts stand beside it. */
 interface StoredWorkbook {
@@ -16,6 +23,27 @@ interface StoredWorkbook {
   readonly saved: SavedWorkbook;
   readonly parts?: readonly string[];
   readonly computedBy?: string;
+  /** What it was opened from. */
+  readonly name?: string;
+  readonly shelf?: Shelf;
+  /** What a person changed in cells while a batch was half written, of which nothing is stored. */
+  readonly byHand?: readonly ChangeByHand[];
+}
+
+/** A workbook in whose place another was put. */
+interface StoredFormer extends StoredWorkbook {
+  /** ISO time. */
+  readonly replacedAt: string;
+  /** Hashes of its long texts; absent where they cannot be told, as in a form of a newer program. */
+  readonly texts?: readonly string[];
+}
+
+/** A workbook that can be put back. */
+export interface FormerWorkbook {
+  readonly name?: string;
+  /** ISO times. */
+  readonly savedAt: string;
+  readonly replacedAt: string;
 }
 
 /** Thrown where another tab has saved since this one last read or saved. */
@@ -28,6 +56,7 @@ export interface LoadedWorkbook extends ReturnType<typeof fromSaved> {
   /** Its parts, where what its formulas gave is stored too. */
   readonly parts?: readonly SavedPart[];
   readonly computedBy?: string;
+  readonly byHand?: readonly ChangeByHand[];
 }
 
 /** The browser's own storage: the workbook in parts, and its long texts once each under their hash. */
@@ -36,8 +65,16 @@ export interface WorkbookStore {
   load(): Promise<LoadedWorkbook | undefined>;
   /** Stores the head of a workbook and the parts of it that changed: all of it or nothing. */
   save(head: SavedHead, changed: readonly SavedPart[], texts: ReadonlyMap<string, string>): Promise<void>;
-  /** Stores a whole workbook in the place of whatever is there. */
-  replace(saved: SavedWorkbook, texts: ReadonlyMap<string, string>): Promise<void>;
+  /** Stores what a person changed in cells since the last save, beside the workbook as it was saved then. */
+  saveByHand(changes: readonly ChangeByHand[]): Promise<void>;
+  /** Stores a whole workbook in the place of the one that is there: all of it or nothing. `keep`: the one that is there can be put back. */
+  replace(saved: SavedWorkbook, texts: ReadonlyMap<string, string>, options: { readonly name?: string; readonly keep: boolean }): Promise<void>;
+  /** What the workbook was opened from; absent where it never took the place of another. */
+  name(): string | undefined;
+  /** The workbook that can be put back. */
+  former(): Promise<FormerWorkbook | undefined>;
+  /** Puts it back; the one that is there can be put back then. */
+  putBack(): Promise<void>;
 }
 
 /** Opens the storage; rejects where the browser refuses it. */
@@ -46,42 +83,82 @@ export async function openWorkbookStore(): Promise<WorkbookStore> {
   let revision = 0;
   let stored = new Set<string>();
   let storedParts = new Set<string>();
+  let name: string | undefined;
+  let shelf: Shelf = SHELVES[0];
 
-  const write = async (next: Omit<StoredWorkbook, "id" | "revision">, changed: readonly SavedPart[], texts: ReadonlyMap<string, string>, expected: number | undefined) => {
+  /** Changes what is stored, all of it or nothing; refuses where another tab has saved since. */
+  const change = async (work: (stores: { workbooks: IDBObjectStore; texts: IDBObjectStore; current: StoredWorkbook | undefined }) => Promise<void>): Promise<void> => {
     // Relaxed: handed to the system at once, so that a killed browser loses nothing; waiting for the disk itself would hold
     // up the next save for as long as the disk is busy.
-    const change = database.transaction([WORKBOOKS, TEXTS], "readwrite", { durability: "relaxed" });
-    const done = finished(change);
+    const transaction = database.transaction([WORKBOOKS, TEXTS], "readwrite", { durability: "relaxed" });
+    const done = finished(transaction);
     // Whoever waits for it hears of it; until then it is nobody's fault.
     done.catch(() => {});
-    const workbooks = change.objectStore(WORKBOOKS);
-    const former = (await result(workbooks.get(CURRENT))) as StoredWorkbook | undefined;
-    const now = former?.revision ?? 0;
-    if (expected !== undefined && now !== expected) {
-      change.abort();
+    const workbooks = transaction.objectStore(WORKBOOKS);
+    const current = (await result(workbooks.get(CURRENT))) as StoredWorkbook | undefined;
+    if ((current?.revision ?? 0) !== revision) {
+      transaction.abort();
       await done.catch(() => {});
       throw new ChangedElsewhere("another tab has saved this workbook since; reload to see it, or download this copy");
     }
-    const fresh = [...texts].filter(([hash]) => !stored.has(hash));
-    const names = new Set(next.parts);
-    const gone = [...storedParts].filter((name) => !names.has(name));
-    const breathe = inSlices();
     try {
-      for (const [hash, text] of fresh) await breathe(change.objectStore(TEXTS).put(text, hash));
-      for (const part of changed) await breathe(workbooks.put(part));
-      for (const name of gone) await breathe(workbooks.delete(name));
-      workbooks.put({ ...next, id: CURRENT, revision: now + 1 } satisfies StoredWorkbook);
+      await work({ workbooks, texts: transaction.objectStore(TEXTS), current });
     } catch (error) {
-      // Nothing of it: the former workbook stays as it was.
+      // Nothing of it: the stored workbook stays as it was.
       const aborted = error instanceof DOMException && error.name === "AbortError";
-      if (!aborted) abort(change);
+      if (!aborted) abort(transaction);
       const why = await done.catch((reason: unknown) => reason);
       throw aborted && why instanceof Error ? why : error;
     }
     await done;
-    revision = now + 1;
+  };
+
+  const save: WorkbookStore["save"] = async (next, changed, texts) => {
+    const fresh = [...texts].filter(([hash]) => !stored.has(hash));
+    const names = new Set(next.parts);
+    const gone = [...storedParts].filter((part) => !names.has(part));
+    const breathe = inSlices();
+    await change(async ({ workbooks, texts: all }) => {
+      for (const [hash, text] of fresh) await breathe(all.put(text, hash));
+      for (const part of changed) await breathe(workbooks.put({ ...part, id: shelf + part.id }));
+      for (const part of gone) await breathe(workbooks.delete(shelf + part));
+      workbooks.put({ ...next, id: CURRENT, revision: revision + 1, shelf, ...(name !== undefined && { name }) } satisfies StoredWorkbook);
+    });
+    revision += 1;
     for (const [hash] of fresh) stored.add(hash);
     storedParts = names;
+  };
+
+  const replace: WorkbookStore["replace"] = async (saved, texts, { name: nextName, keep }) => {
+    const breathe = inSlices();
+    await change(async ({ workbooks, texts: all, current }) => {
+      const taken = current?.shelf ?? SHELVES[0];
+      const free = SHELVES.find((other) => other !== taken)!;
+      workbooks.delete(partsOn(free));
+      if (keep && current) {
+        workbooks.put(await asFormer(workbooks, current));
+      } else {
+        workbooks.delete(FORMER);
+        workbooks.delete(partsOn(taken));
+        // Before the others come: they may need the room.
+        all.clear();
+      }
+      for (const [hash, text] of texts) if (!keep || !stored.has(hash)) await breathe(all.put(text, hash));
+      workbooks.put({ saved, id: CURRENT, revision: revision + 1, shelf: free, ...(nextName !== undefined && { name: nextName }) } satisfies StoredWorkbook);
+    });
+    revision += 1;
+  };
+
+  const putBack: WorkbookStore["putBack"] = async () => {
+    await change(async ({ workbooks, current }) => {
+      const former = (await result(workbooks.get(FORMER))) as StoredFormer | undefined;
+      if (!former) throw new Error("no other workbook is kept; nothing was changed");
+      const { saved, parts, computedBy, byHand } = former;
+      if (current) workbooks.put(await asFormer(workbooks, current));
+      else workbooks.delete(FORMER);
+      workbooks.put({ saved, parts, computedBy, byHand, name: former.name, shelf: former.shelf, id: CURRENT, revision: revision + 1 } satisfies StoredWorkbook);
+    });
+    revision += 1;
   };
 
   return {
@@ -92,32 +169,67 @@ export async function openWorkbookStore(): Promise<WorkbookStore> {
       const current = (await result(workbooks.get(CURRENT))) as StoredWorkbook | undefined;
       if (!current) return undefined;
       revision = current.revision;
+      name = current.name;
+      shelf = current.shelf ?? SHELVES[0];
       const head = checkSaved(current.saved);
       const all = view.objectStore(TEXTS);
-      const [parts, keys, values] = await Promise.all([
-        result(workbooks.getAll(IDBKeyRange.bound(PART_PREFIX, `${PART_PREFIX}\uffff`))) as Promise<SavedPart[]>,
+      const [former, parts, keys] = await Promise.all([
+        result(workbooks.get(FORMER)) as Promise<StoredFormer | undefined>,
+        partsStored(workbooks, shelf),
         result(all.getAllKeys()) as Promise<string[]>,
-        result(all.getAll()) as Promise<string[]>,
       ]);
       const wanted = new Set(current.parts);
       const own = parts.filter(({ id }) => wanted.has(id));
       const needed = current.parts ? textsOfParts(own) : textsOf(head);
+      // Those of the other workbook are many, perhaps, and are not read.
+      const values = former ? await Promise.all(keys.map((hash) => (needed.has(hash) ? result(all.get(hash)) : undefined))) : await result(all.getAll());
+      const keptForFormer = former && (former.texts === undefined ? new Set(keys) : new Set(former.texts));
       const texts = new Map<string, string>();
       keys.forEach((hash, index) => {
+        if (needed.has(hash)) texts.set(hash, (values as string[])[index]!);
         // Texts no cell needs any more were kept for undo; a new session has none.
-        if (!needed.has(hash)) all.delete(hash);
-        else texts.set(hash, values[index]!);
+        else if (!keptForFormer?.has(hash)) all.delete(hash);
       });
       await done;
-      stored = new Set(texts.keys());
+      stored = new Set([...texts.keys(), ...keys.filter((hash) => keptForFormer?.has(hash))]);
       storedParts = new Set(parts.map(({ id }) => id));
-      if (!current.parts) return fromSaved(head, texts);
-      const { parts: names, computedBy } = current;
-      return { ...fromSaved(joined({ saved: head, parts: names }, own), texts), parts: own, computedBy };
+      const { parts: names, computedBy, byHand } = current;
+      if (!names) return { ...fromSaved(head, texts), byHand };
+      return { ...fromSaved(joined({ saved: head, parts: names }, own), texts), parts: own, computedBy, byHand };
     },
-    save: (head, changed, texts) => write(head, changed, texts, revision),
-    replace: (saved, texts) => write({ saved }, [], texts, undefined),
+    save,
+    saveByHand: (byHand) =>
+      change(async ({ workbooks, current }) => {
+        // What cannot be stored as it is has no place in a cell either.
+        if (current) workbooks.put({ ...current, byHand: JSON.parse(JSON.stringify(byHand)) as ChangeByHand[] } satisfies StoredWorkbook);
+      }),
+    replace,
+    name: () => name,
+    async former() {
+      const former = (await result(database.transaction(WORKBOOKS).objectStore(WORKBOOKS).get(FORMER))) as StoredFormer | undefined;
+      return former && { name: former.name, savedAt: former.saved.savedAt, replacedAt: former.replacedAt };
+    },
+    putBack,
   };
+}
+
+const partsOn = (shelf: Shelf): IDBKeyRange => IDBKeyRange.bound(shelf + PART_PREFIX, `${shelf}${PART_PREFIX}\uffff`);
+
+/** All parts on a shelf, by the names that their workbook knows them by. */
+async function partsStored(workbooks: IDBObjectStore, shelf: Shelf): Promise<SavedPart[]> {
+  const parts = (await result(workbooks.getAll(partsOn(shelf)))) as SavedPart[];
+  return shelf === "" ? parts : parts.map((part) => ({ ...part, id: part.id.slice(shelf.length) }));
+}
+
+/** The workbook that is open, as the one that can be put back. */
+async function asFormer(workbooks: IDBObjectStore, current: StoredWorkbook): Promise<StoredFormer> {
+  const former = { ...current, id: FORMER, replacedAt: new Date().toISOString() };
+  try {
+    const texts = current.parts ? textsOfParts(await partsStored(workbooks, current.shelf ?? SHELVES[0])) : textsOf(checkSaved(current.saved));
+    return { ...former, texts: [...texts] };
+  } catch {
+    return former;
+  }
 }
 
 /** Copying into the storage goes on for so long before the page gets to answer, ms. */

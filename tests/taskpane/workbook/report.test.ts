@@ -244,11 +244,11 @@ describe("writeReports", () => {
     expect(host.batches.length).toBe(batches + 1);
     expect(host.cell("Report Ida", 0, 0).value).toBe("Second");
     expect(host.cell("Report Ida", 160, 0).value).toBe("");
-    expect(host.pictures.get("Report Ida")).toEqual(["new chart"]);
+    expect(host.pictures.get("Report Ida")).toEqual([{ of: "report", altText: "new chart" }]);
     await workbook.undo(applied);
     expect(host.cell("Report Ida", 0, 0).value).toBe("First");
     expect(host.cell("Report Ida", 160, 0).value).toBe("old");
-    expect(host.pictures.get("Report Ida")).toEqual(["old chart"]);
+    expect(host.pictures.get("Report Ida")).toEqual([{ of: "report", altText: "old chart" }]);
   });
   test("leaves a sheet alone that is no report", async () => {
     const host = new MemoryHost();

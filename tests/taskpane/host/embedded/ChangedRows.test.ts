@@ -26,7 +26,7 @@ describe("parts that changed", () => {
 
   test("are none for widths, tables and filters, and for what is no change of a sheet", () => {
     for (const id of ["sheet.mutation.set-worksheet-col-width", "sheet.mutation.set-col-hidden", "sheet.mutation.set-frozen", "sheet.mutation.add-table", "sheet.mutation.set-filter-criteria", "formula.mutation.set-defined-name"]) {
-      expect(noted({ id, params: { subUnitId: "a" } })).toEqual({ everything: false, sheets: new Map() });
+      expect(noted({ id, params: { subUnitId: "a" } })).toEqual({ everything: false, sheets: new Map(), byHand: [] });
     }
   });
 
@@ -35,7 +35,7 @@ describe("parts that changed", () => {
     const first = rows.get();
     expect(first.everything).toBe(true);
     rows.clear();
-    expect(rows.get()).toEqual({ everything: false, sheets: new Map() });
+    expect(rows.get()).toEqual({ everything: false, sheets: new Map(), byHand: [] });
     rows.note(cells("a", 7));
     const lost = rows.get();
     rows.clear();
@@ -44,5 +44,43 @@ describe("parts that changed", () => {
     expect(rows.get().sheets).toEqual(new Map([["a", new Set([0, 2])]]));
     rows.putBack(first);
     expect(rows.get().everything).toBe(true);
+  });
+});
+
+describe("changes that a person made", () => {
+  const typed = (row: number) => cells("a", row);
+
+  test("are those of cells and their looks by hand, in order, until a copy is taken", () => {
+    const rows = new ChangedRows(false);
+    const wide = { id: "sheet.mutation.set-worksheet-col-width", params: { subUnitId: "a", colWidth: 90 } };
+    rows.note(typed(1), true);
+    rows.note(typed(2));
+    rows.note(wide, true);
+    rows.note({ id: "sheet.mutation.set-frozen", params: { subUnitId: "a" } }, true);
+    rows.note(typed(3), true);
+    expect(rows.changedByHand).toEqual([typed(1), wide, typed(3)]);
+    rows.clear();
+    expect(rows.changedByHand).toEqual([]);
+  });
+
+  test("end where rows were moved by hand: what came later belongs elsewhere in the former rows", () => {
+    const rows = new ChangedRows(false);
+    rows.note(typed(1), true);
+    rows.note({ id: "sheet.mutation.insert-row", params: { subUnitId: "a" } }, true);
+    rows.note(typed(2), true);
+    expect(rows.changedByHand).toEqual([typed(1)]);
+    rows.clear();
+    rows.note(typed(3), true);
+    expect(rows.changedByHand).toEqual([typed(3)]);
+  });
+
+  test("stand before those made since, where their copy could not be stored", () => {
+    const rows = new ChangedRows(false);
+    rows.note(typed(1), true);
+    const lost = rows.get();
+    rows.clear();
+    rows.note(typed(2), true);
+    rows.putBack(lost);
+    expect(rows.changedByHand).toEqual([typed(1), typed(2)]);
   });
 });

@@ -1,10 +1,11 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
 import { keepSaved, type Keeper, type SaveState, type SheetToKeep } from "../../../../taskpane/host/storage/keepSaved.ts";
-import type { SavedPart } from "../../../../taskpane/host/storage/savedParts.ts";
+import type { ChangeByHand, SavedPart } from "../../../../taskpane/host/storage/savedParts.ts";
 
 /** A sheet of one part whose rows are written one by one, each with a long text that was never seen before. */
 function growingSheet() {
   const rows: string[] = [];
+  const typed: ChangeByHand[] = [];
   const changed = new Set<() => void>();
   const large = new Set<() => Promise<void>>();
   let ends: (() => void)[] | undefined;
@@ -14,10 +15,12 @@ function growingSheet() {
       head: { id: "w", sheets: {} },
       present: [{ sheet: "s", part: 0 }],
       changed: [{ sheet: "s", part: 0, cellData: Object.fromEntries(rows.map((v, row) => [row, { 0: { v } }])), computed: { spills: [], sentences: [] } }],
-      changes: { everything: false, sheets: new Map() },
+      changes: { everything: false, sheets: new Map(), byHand: typed.splice(0) },
       settled: true,
     }),
-    putBack: () => {},
+    putBack: ({ byHand }) => void typed.unshift(...byHand),
+    byHand: () => typed,
+    isHalfWritten: () => ends !== undefined,
     onWorkbookChange: (listener) => (changed.add(listener), () => changed.delete(listener)),
     settled: async () => {},
     between: (run) => (ends ? new Promise((resolve) => ends!.push(() => resolve(run()))) : Promise.resolve(run())),
@@ -30,6 +33,10 @@ function growingSheet() {
       rows.push(`LEAPF1 ${mark++} ${Math.random()} `.repeat(60));
       for (const listener of changed) listener();
       return rows.length;
+    },
+    type(text: string) {
+      typed.push({ id: "typed", params: { text } });
+      for (const listener of changed) listener();
     },
     begin: () => void (ends = []),
     end() {
@@ -44,14 +51,24 @@ function growingSheet() {
 /** A store that takes its time, and remembers how many rows it held when. */
 function slowStore(takes: number) {
   const held: { at: number; rows: number }[] = [];
+  const besides: { at: number; texts: unknown[] }[] = [];
   let refuses = false;
   return {
     held,
+    besides,
     rows: () => held.at(-1)?.rows ?? 0,
     refuse: (yes: boolean) => void (refuses = yes),
     store: {
       load: async () => undefined,
       replace: async () => {},
+      name: () => undefined,
+      former: async () => undefined,
+      putBack: async () => {},
+      async saveByHand(changes: readonly ChangeByHand[]) {
+        await sleep(takes);
+        if (refuses) throw new DOMException("full", "QuotaExceededError");
+        besides.push({ at: performance.now(), texts: changes.map(({ params }) => (params as { text: string }).text) });
+      },
       async save(_head: unknown, parts: readonly SavedPart[]) {
         await sleep(takes);
         if (refuses) throw new DOMException("full", "QuotaExceededError");
@@ -124,6 +141,46 @@ describe("keeping a workbook saved", () => {
     end();
     await keeper.flush();
     expect(rows()).toBe(2);
+  });
+
+  test("stores what is typed in the middle of a long batch within a second, in order and without the batch, and once", async () => {
+    const { sheet, write, type, begin, end } = growingSheet();
+    const { store, rows, besides } = slowStore(50);
+    keeper = keepSaved(sheet, store, "program", () => {});
+    write();
+    await keeper.flush();
+    begin();
+    const typed: { at: number; text: string }[] = [];
+    for (const started = performance.now(); performance.now() - started < 2500; await sleep(20)) {
+      write();
+      if (typed.length < 3 && performance.now() - started > 600 * typed.length) {
+        typed.push({ at: performance.now(), text: `typed ${typed.length}` });
+        type(typed.at(-1)!.text);
+      }
+    }
+    expect(rows()).toBe(1);
+    expect(besides.map(({ texts }) => texts)).toEqual([["typed 0"], ["typed 0", "typed 1"], ["typed 0", "typed 1", "typed 2"]]);
+    expect(typed.filter(({ at }, index) => besides[index]!.at - at > 1000)).toEqual([]);
+    end();
+    await keeper.flush();
+    expect(rows()).toBeGreaterThan(50);
+    expect(sheet.byHand()).toEqual([]);
+  });
+
+  test("what was typed between a copy that could not be stored and the end of a batch is stored in order with it", async () => {
+    const { sheet, write, type, begin } = growingSheet();
+    const { store, besides, refuse } = slowStore(20);
+    keeper = keepSaved(sheet, store, "program", () => {});
+    refuse(true);
+    type("before");
+    write();
+    await keeper.flush();
+    expect(keeper.fault()?.name).toBe("QuotaExceededError");
+    refuse(false);
+    begin();
+    type("after");
+    await sleep(500);
+    expect(besides.at(-1)?.texts).toEqual(["before", "after"]);
   });
 
   test("a flush in the middle of a batch waits for its end, and has all of it", async () => {
