@@ -22,8 +22,10 @@ export interface AthleteCombination {
   readonly results: readonly SessionResult[];
   readonly combined?: CombinedTests;
   readonly reading?: Reading;
-  /** Why it was refused, or what is missing. */
+  /** Why it was refused. */
   readonly reason?: string;
+  /** Protocol of which no valid trial gives the metric. */
+  readonly without?: string;
 }
 
 /** Unit of every metric that is combined. */
@@ -70,7 +72,7 @@ function ofKind(kind: Combination, name: string, sessions: readonly Session[], t
     const results = chosen.map((session) => sessionResult(session, name, settings, typicalErrorsOf(trials, name, session.protocolText, settings)));
     const without = chosen.find((_, at) => results[at] === undefined);
     if (without !== undefined) {
-      refused.push({ ...shared, results: [], reason: `no valid trial of ${without.protocolText} gives it` });
+      refused.push({ ...shared, results: [], without: without.protocolText });
       continue;
     }
     const there = results as readonly SessionResult[];

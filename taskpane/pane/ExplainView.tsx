@@ -55,9 +55,9 @@ export function ExplainView(): ReactNode {
   return (
     <>
       {explanation === undefined && <ViewTitle>{words.explain.title}</ViewTitle>}
-      {working && <Spinner size="tiny" label={words.explain.calculating} labelPosition="after" />}
+      {working !== undefined && <Spinner size="tiny" label={words.explain.calculating(fullCellName(working))} labelPosition="after" />}
       {problem !== undefined && <p role="alert">{problem}</p>}
-      {explanation === undefined && problem === undefined && <p>{cell === undefined ? words.explain.nothing : `${words.explain.plain(fullCellName(cell))}. ${words.explain.nothing}.`}</p>}
+      {explanation === undefined && problem === undefined && working === undefined && <p>{cell === undefined ? words.explain.nothing : `${words.explain.plain(fullCellName(cell))}. ${words.explain.nothing}.`}</p>}
       {explanation !== undefined && <CellView key={`${fullCellName(explanation.cell)} ${explanation.formula}`} explanation={explanation} kept={kept} onKeep={setKept} styles={styles} />}
     </>
   );

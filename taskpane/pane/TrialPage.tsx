@@ -1,5 +1,5 @@
 import { useEffect, useMemo, useRef, useState, type ReactNode } from "react";
-import { Button, Checkbox, makeStyles, tokens } from "@fluentui/react-components";
+import { Button, Checkbox, makeStyles, mergeClasses, tokens } from "@fluentui/react-components";
 import { ArrowLeft20Regular, ChevronLeft20Regular, ChevronRight20Regular } from "@fluentui/react-icons";
 import { formatAdjust } from "../../src/protocols/formatAdjust.ts";
 import { parseAdjust } from "../../src/protocols/parseAdjust.ts";
@@ -26,6 +26,7 @@ const useStyles = makeStyles({
   bar: { display: "flex", alignItems: "center", justifyContent: "space-between", gap: "4px", marginBottom: "8px" },
   title: { margin: "0", fontSize: tokens.fontSizeBase400, lineHeight: tokens.lineHeightBase400, fontWeight: tokens.fontWeightSemibold, overflowWrap: "anywhere", outlineOffset: "2px" },
   under: { margin: "2px 0 8px", color: tokens.colorNeutralForeground2, fontSize: tokens.fontSizeBase200, overflowWrap: "anywhere" },
+  keys: { "@media (pointer: coarse)": { display: "none" } },
   verdict: { display: "flex", fontSize: tokens.fontSizeBase200, flexWrap: "wrap", alignItems: "center", gap: "6px 12px", marginBottom: "12px" },
   choices: { display: "flex", gap: "4px" },
 });
@@ -112,7 +113,7 @@ export function TrialPage({ trial, others, onBack, onPrevious, onNext, onDecide 
           </Button>
         </span>
       </div>
-      <p className={styles.under}>{words.trials.pageKeys}</p>
+      <p className={mergeClasses(styles.under, styles.keys)}>{words.trials.pageKeys}</p>
       {trial.problem !== undefined && <p role="alert">{trial.problem}</p>}
       {analysis !== undefined && data === undefined && <p>{words.trials.times}</p>}
       {data !== undefined && <TracePlotView data={data} title={name} onMove={move} />}

@@ -14,7 +14,7 @@ import { ViewTitle } from "./SectionHead.tsx";
 import { metricName } from "./texts.ts";
 import { TrialPage } from "./TrialPage.tsx";
 import { TrialLine } from "./TrialLine.tsx";
-import { useDrawnParts } from "./useDrawnParts.ts";
+import { useDrawnParts, type ListPart } from "./useDrawnParts.ts";
 import { useKeptFocus } from "./useKeptFocus.ts";
 import { useTrials } from "./useTrials.ts";
 import { useUnits } from "./useUnits.tsx";
@@ -32,7 +32,8 @@ const useStyles = makeStyles({
   group: { contentVisibility: "auto", containIntrinsicSize: "auto 160px" },
   // About as high as a line without a note.
   waiting: { height: `calc(58px * var(--lines))` },
-  keys: { margin: "0 0 8px", fontSize: tokens.fontSizeBase200, color: tokens.colorNeutralForeground2 },
+  // A finger has no keys.
+  keys: { margin: "0 0 8px", fontSize: tokens.fontSizeBase200, color: tokens.colorNeutralForeground2, "@media (pointer: coarse)": { display: "none" } },
 });
 
 /** Identity of a line: two rows of one recording have one key, and each has its own line. */
@@ -40,22 +41,25 @@ function lineId(trial: AnalysedTrial): string {
   return `${trial.row.key} ${trial.row.row}`;
 }
 
-/** Trials that are drawn wherever they stand: a short list is whole, for a search on the page too. */
+/** Trials that are drawn at once: about a screenful. */
+const FIRST = 10;
+
+/** Trials that are drawn wherever they stand, a few at a time: a short list is whole, for a search on the page too. */
 const ALWAYS = 40;
 
-/** Lines of a part, which is drawn when it comes near the view. */
-const PART = 10;
+/** Lines of a part at most. */
+const PART = 6;
 
 /** Lines of a set that are drawn together. */
-interface Part {
-  readonly id: string;
+interface Part extends ListPart {
   /** Place of its first trial in the set, and in the whole list. */
   readonly from: number;
   readonly place: number;
   readonly trials: readonly AnalysedTrial[];
 }
 
-function partsOf(groups: readonly TrialGroup[]): { readonly parts: ReadonlyMap<TrialGroup["sets"][number], readonly Part[]>; readonly partOf: ReadonlyMap<string, Part> } {
+function partsOf(groups: readonly TrialGroup[]): { readonly all: readonly Part[]; readonly parts: ReadonlyMap<TrialGroup["sets"][number], readonly Part[]>; readonly partOf: ReadonlyMap<string, Part> } {
+  const all: Part[] = [];
   const parts = new Map<TrialGroup["sets"][number], readonly Part[]>();
   const partOf = new Map<string, Part>();
   let place = 0;
@@ -64,15 +68,20 @@ function partsOf(groups: readonly TrialGroup[]): { readonly parts: ReadonlyMap<T
       const ofSet: Part[] = [];
       for (let from = 0; from < set.trials.length; from += PART) {
         const trials = set.trials.slice(from, from + PART);
-        const part = { id: `${group.athlete} ${set.date} ${set.protocol} ${from}`, from, place, trials };
+        const part = { id: `${group.athlete} ${set.date} ${set.protocol} ${from}`, lines: trials.length, from, place, trials };
         for (const trial of trials) partOf.set(lineId(trial), part);
         ofSet.push(part);
+        all.push(part);
         place += trials.length;
       }
       parts.set(set, ofSet);
     }
   }
-  return { parts, partOf };
+  return { all, parts, partOf };
+}
+
+function isAlways(part: Part): boolean {
+  return part.place < ALWAYS;
 }
 
 function nameOf(trial: AnalysedTrial, units: UnitChoice): string {
@@ -100,8 +109,8 @@ export function TrialsView({ opened }: { readonly opened?: { readonly key: strin
   const trials = state.trials;
   const deferredSearch = useDeferredValue(search);
   const groups = useMemo(() => groupTrials(trials ?? [], filter, deferredSearch), [trials, filter, deferredSearch]);
-  const { parts, partOf } = useMemo(() => partsOf(groups), [groups]);
-  const { drawn, reach } = useDrawnParts(list);
+  const { all, parts, partOf } = useMemo(() => partsOf(groups), [groups]);
+  const { drawn, reach } = useDrawnParts(list, all, isAlways, `${filter} ${deferredSearch}`);
   const inOrder = useMemo(() => groups.flatMap((group) => group.sets.flatMap((set) => set.trials)), [groups]);
 
   useEffect(() => {
@@ -174,7 +183,7 @@ export function TrialsView({ opened }: { readonly opened?: { readonly key: strin
   const openAt = open === undefined ? -1 : inOrder.findIndex((trial) => trial.row.key === open);
   const openedTrial = openAt >= 0 ? inOrder[openAt] : open === undefined ? undefined : trials?.find((trial) => trial.row.key === open);
   const athletes = new Set(trials?.map((trial) => trial.row.athlete)).size;
-  const isDrawn = (part: Part): boolean => part.place < ALWAYS || drawn.has(part.id);
+  const isDrawn = (part: Part): boolean => part.place + part.lines <= FIRST || part.place === 0 || drawn.has(part.id);
   const activePart = active === undefined ? undefined : partOf.get(active);
   const activeId = activePart !== undefined && isDrawn(activePart) ? active : inOrder[0] && lineId(inOrder[0]);
   return (

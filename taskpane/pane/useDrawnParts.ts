@@ -4,41 +4,102 @@ import { flushSync } from "react-dom";
 /** How far from the view a part is drawn, so that slow scrolling meets no gap. */
 const MARGIN = "800px 0px";
 
+/** Lines that are drawn at once to begin with, the fewest and the most: as many as the page finds time for. */
+const PIECE = { first: 6, fewest: 2, most: 12 } as const;
+
+/** What a piece may take and still grow, and beyond which it shrinks, ms. */
+const TIME = { short: 16, long: 50 } as const;
+
+/** Lines of a list that are drawn together. */
+export interface ListPart {
+  readonly id: string;
+  readonly lines: number;
+}
+
 export interface DrawnParts {
-  /** Parts that came near the view once; they stay drawn. */
+  /** Parts that were wanted and had their turn; they stay drawn. */
   readonly drawn: ReadonlySet<string>;
   /** Draws a part at once, for a focus that goes there. */
   readonly reach: (part: string) => void;
 }
 
 /**
- * Which parts of a long list to draw: those that came near the view. A part that is not drawn stands in `list` as one element that says
- * `data-part` and takes about as much room. Where the browser cannot tell what is near, all of them are drawn.
+ * Which parts of a long list to draw, a few lines at a time so that no frame takes long: those that are always wanted, then those that come
+ * near the view. A part that is not drawn stands in `list` as one element that says `data-part` and takes about as much room. Where the
+ * browser cannot tell what is near, all of them are wanted.
+ *
+ * @param parts All parts in their order.
+ * @param always Which of them are wanted wherever they stand.
+ * @param choice What the list shows: another choice is another list, of which nothing is drawn yet.
  */
-export function useDrawnParts(list: RefObject<HTMLElement>): DrawnParts {
-  const [drawn, setDrawn] = useState<ReadonlySet<string>>(() => new Set());
+export function useDrawnParts<P extends ListPart>(list: RefObject<HTMLElement>, parts: readonly P[], always: (part: P) => boolean, choice: string): DrawnParts {
+  const [state, setState] = useState<{ readonly choice: string; readonly drawn: ReadonlySet<string> }>({ choice, drawn: NONE });
+  const drawn = state.choice === choice ? state.drawn : NONE;
+  const add = useCallback((more: readonly string[]) => setState((before) => ({ choice, drawn: new Set([...(before.choice === choice ? before.drawn : NONE), ...more]) })), [choice]);
+
+  /** Parts near the view, in the order in which they came there. */
+  const near = useRef(new Set<string>());
+  const piece = useRef<{ readonly lines: number; readonly begun?: number }>({ lines: PIECE.first });
+  const timer = useRef<ReturnType<typeof setTimeout>>();
   const observer = useRef<IntersectionObserver>();
 
-  useEffect(() => () => observer.current?.disconnect(), []);
+  const draw = useRef(() => undefined as void);
+  draw.current = () => {
+    const there = new Map(parts.map((part) => [part.id, part]));
+    const wanted = [...parts.filter(always), ...[...near.current].flatMap((id) => there.get(id) ?? [])].filter(({ id }) => !drawn.has(id));
+    const next: string[] = [];
+    for (let lines = 0; next.length < wanted.length; next.push(wanted[next.length].id)) {
+      lines += wanted[next.length].lines;
+      if (next.length > 0 && lines > piece.current.lines) break;
+    }
+    if (next.length === 0) return;
+    piece.current = { ...piece.current, begun: performance.now() };
+    // In slices between which the page answers; what follows waits until this stands.
+    startTransition(() => add(next));
+  };
+  const later = useCallback(() => {
+    timer.current ??= setTimeout(() => {
+      timer.current = undefined;
+      draw.current();
+    });
+  }, []);
+
   // After every drawing: what is watched already is not watched twice.
   useEffect(() => {
+    const { lines, begun } = piece.current;
+    if (begun !== undefined) {
+      const took = performance.now() - begun;
+      piece.current = { lines: took > TIME.long ? Math.max(lines / 2, PIECE.fewest) : took < TIME.short ? Math.min(lines * 1.5, PIECE.most) : lines };
+    }
     const waiting = list.current?.querySelectorAll<HTMLElement>("[data-part]") ?? [];
     if (waiting.length === 0) return;
-    const add = (parts: readonly string[]): void => {
-      // Drawn in slices between which the page answers.
-      if (parts.length > 0) startTransition(() => setDrawn((before) => new Set([...before, ...parts])));
-    };
     if (typeof IntersectionObserver === "undefined") {
-      add([...waiting].map((element) => element.dataset.part!));
-      return;
+      for (const element of waiting) near.current.add(element.dataset.part!);
+    } else {
+      observer.current ??= new IntersectionObserver(
+        (entries) => {
+          for (const { isIntersecting, target } of entries) {
+            if (isIntersecting) near.current.add((target as HTMLElement).dataset.part!);
+            else near.current.delete((target as HTMLElement).dataset.part!);
+          }
+          later();
+        },
+        { root: list.current!.closest("[role=tabpanel]"), rootMargin: MARGIN },
+      );
+      for (const element of waiting) observer.current.observe(element);
     }
-    observer.current ??= new IntersectionObserver(
-      (entries) => add(entries.flatMap(({ isIntersecting, target }) => (isIntersecting ? [(target as HTMLElement).dataset.part!] : []))),
-      { root: list.current!.closest("[role=tabpanel]"), rootMargin: MARGIN },
-    );
-    for (const element of waiting) observer.current.observe(element);
+    later();
   });
+  useEffect(
+    () => () => {
+      clearTimeout(timer.current);
+      observer.current?.disconnect();
+    },
+    [],
+  );
 
-  const reach = useCallback((part: string) => flushSync(() => setDrawn((before) => (before.has(part) ? before : new Set([...before, part])))), []);
+  const reach = useCallback((part: string) => flushSync(() => add([part])), [add]);
   return { drawn, reach };
 }
+
+const NONE: ReadonlySet<string> = new Set();

@@ -7,28 +7,29 @@ export interface ExplanationState {
   readonly cell?: CellRef;
   readonly explanation?: CellExplanation;
   readonly problem?: string;
-  readonly working: boolean;
+  /** The cell that is being worked out, where that takes a while. */
+  readonly working?: CellRef;
 }
 
 /** What the selected cell says, following the selection and every change of the sheet. */
 export function useExplanation(): ExplanationState {
   const { host } = usePane();
-  const [state, setState] = useState<ExplanationState>({ working: false });
+  const [state, setState] = useState<ExplanationState>({});
 
   useEffect(() => {
     let run = 0;
     const show = async (cell: CellRef | undefined): Promise<void> => {
       const mine = ++run;
       if (cell === undefined) {
-        setState({ working: false });
+        setState({});
         return;
       }
-      const slow = setTimeout(() => mine === run && setState((before) => ({ ...before, working: true })), 400);
+      const slow = setTimeout(() => mine === run && setState((before) => ({ ...before, working: cell })), 400);
       try {
         const explanation = await explainCell(host, cell);
-        if (mine === run) setState({ cell, explanation, working: false });
+        if (mine === run) setState({ cell, explanation });
       } catch (thrown) {
-        if (mine === run) setState({ cell, problem: sentenceOf(thrown), working: false });
+        if (mine === run) setState({ cell, problem: sentenceOf(thrown) });
       } finally {
         clearTimeout(slow);
       }

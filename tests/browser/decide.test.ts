@@ -5,6 +5,7 @@ import type { Locator, Page } from "playwright-core";
 import { ROOT } from "../../scripts/sources.js";
 import { syntheticTrial } from "../../src/synthetic/syntheticTrial.ts";
 import type { CellValue } from "../../taskpane/host/SheetHost.ts";
+import { formatDate } from "../../taskpane/pane/format.ts";
 import { axeViolations } from "./support/axe.ts";
 import { startBrowserTests, type BrowserTests, type OpenPage } from "./support/page.ts";
 
@@ -48,6 +49,9 @@ const cells = (sheet: string): Promise<readonly (readonly CellValue[])[]> =>
     return content.values;
   }, sheet);
 
+/** A day as the browser writes it. */
+const day = async (date: string): Promise<string> => formatDate(date, await page.evaluate(() => navigator.language));
+
 /** What axe-core finds in the pane. */
 const violations = (): Promise<readonly string[]> => axeViolations(page, "#pane");
 
@@ -77,7 +81,7 @@ describe("deciding", () => {
     await view.getByRole("heading", { name: "Side over the sessions" }).waitFor();
     const text = (await view.textContent())!;
     expect(text).toContain("Symmetry index");
-    for (const date of ["2026-02-28", "2026-03-07", "2026-03-14"]) expect(text).toContain(`${date}: Symmetry index`);
+    for (const date of ["2026-02-28", "2026-03-07", "2026-03-14"]) expect(text).toContain(`${await day(date)}: Symmetry index`);
     await page.screenshot({ path: join(PICTURES, "sides.png") });
     await view.getByLabel("Athlete", { exact: true }).selectOption("Sam Quill");
     await view.getByText(/at least two trials/).waitFor();
@@ -96,9 +100,9 @@ describe("deciding", () => {
     const chart = view.getByRole("img");
     await chart.waitFor();
     const said = (await chart.getAttribute("aria-label"))!;
-    expect(said).toMatch(/2026-01-31: .*2026-02-07: .*2026-03-07: /);
+    expect(said).toMatch(new RegExp((await Promise.all(["2026-01-31", "2026-02-07", "2026-03-07"].map(day))).map((written) => `${written}: `).join(".*")));
     expect(said).toContain("the band");
-    await view.getByText(/1\. 2026-02-14: the protocol changed \(arms differ: swing and hips\)/).waitFor();
+    await view.getByText(`1. ${await day("2026-02-14")}: the protocol changed (arms differ: swing and hips)`).waitFor();
     await view.getByText("The last session against the band").waitFor();
     await page.screenshot({ path: join(PICTURES, "follow.png") });
     await view.getByLabel("Athlete", { exact: true }).selectOption("Noa Brook");
@@ -287,6 +291,53 @@ describe("deciding", () => {
       expect(pages).toBeGreaterThanOrEqual(3);
       expect(pages).toBeLessThanOrEqual(8);
     } finally {
+      await close();
+    }
+  });
+
+  test("writes days, decimal marks and units as the person is used to, while cells keep dates and what was recorded", async () => {
+    const { context, url, close } = await tests.open({ ready: false });
+    const german = await context.browser()!.newContext({ viewport: { width: 1280, height: 800 }, locale: "de-DE" });
+    try {
+      const other = await german.newPage();
+      await other.goto(url);
+      await other.waitForSelector("body[data-ready=yes]", { timeout: 60_000 });
+      const pane = other.locator("#leapsheet-view");
+      const inHead = (height: string): Promise<void> =>
+        other.evaluate(async (name) => {
+          const { host, workbook } = window.leapsheet!;
+          await workbook.setResultNames((await workbook.resultNames()).map((each) => (each.startsWith("jumpHeight") && !each.startsWith("jumpHeightF") ? name : each)));
+          await host.settled();
+        }, height);
+      const values = async (): Promise<readonly number[]> => {
+        const cells = await pane.getByRole("region", { name: /Jump height of Sam Quill over time/ }).locator("tbody td:nth-of-type(1)").allTextContents();
+        return cells.map((cell) => Number(/^(\d+,\d+)\s*(?:cm|in)/.exec(cell)![1].replace(",", ".")));
+      };
+      await other.locator("#tab-decide").click();
+      await pane.getByLabel("Show", { exact: true }).selectOption({ label: "One person over time" });
+      await pane.getByLabel("Athlete", { exact: true }).selectOption("Sam Quill");
+      await pane.getByText("31.01.2026").first().waitFor();
+      expect(await pane.textContent()).not.toMatch(/2026-\d\d-\d\d/);
+      const centimetres = await values();
+      await inHead("jumpHeight in");
+      // Recorded in centimetres, read in inches: 1 in = 2.54 cm.
+      await pane.getByText(/\d,\d+\s*in\b/).first().waitFor();
+      const inches = await values();
+      expect(inches).toHaveLength(centimetres.length);
+      inches.forEach((value, at) => expect(Math.abs(value * 2.54 - centimetres[at])).toBeLessThan(0.07));
+      await other.screenshot({ path: join(PICTURES, "follow, de-DE, in.png") });
+      await pane.getByLabel("Show", { exact: true }).selectOption({ label: "Tests combined" });
+      await pane.getByText("Jump height, in", { exact: true }).first().waitFor();
+      await other.screenshot({ path: join(PICTURES, "combine, de-DE, in.png") });
+      const dates = await other.evaluate(async () => {
+        const table = (await window.leapsheet!.host.tables()).find(({ name }) => name === "Record")!;
+        const [content] = await window.leapsheet!.host.read([table.range]);
+        return content.values.slice(1).map((row) => row[table.columns.indexOf("date")]);
+      });
+      expect(dates.length).toBeGreaterThan(0);
+      for (const date of dates) expect(typeof date).toBe("number");
+    } finally {
+      await german.close();
       await close();
     }
   });

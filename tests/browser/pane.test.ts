@@ -179,6 +179,49 @@ describe("bringing a recording in", () => {
   });
 });
 
+describe("explaining right after opening", () => {
+  test.each([
+    ["whose numbers are kept, and no analysis behind them", true],
+    ["that another build computed, so that all is computed again", false],
+  ])("a cell of a workbook %s is worked out, and shown", async (_, kept) => {
+    const first = await tests.open();
+    await first.page.evaluate(() => window.leapsheet!.save());
+    await first.page.close();
+    const again = await first.newTab({ ready: false });
+    // Without its receipt the program cannot know its own numbers again.
+    if (!kept) await again.route("**/build.json", (route) => route.fulfill({ status: 404 }));
+    await again.addInitScript(() => {
+      // Explain is chosen before the list of trials has analysed anything.
+      const watch = new MutationObserver(() => {
+        const explain = document.getElementById("tab-explain");
+        if (explain === null) return;
+        watch.disconnect();
+        explain.click();
+      });
+      watch.observe(document, { childList: true, subtree: true });
+    });
+    await again.reload();
+    await again.waitForSelector("body[data-ready=yes]", { timeout: 60_000 });
+    if (kept) expect(await again.evaluate(() => window.leapsheet!.analysesMade())).toBe(0);
+    const shown = await again.evaluate(async () => {
+      const view = document.getElementById("leapsheet-view")!;
+      const texts: string[] = [];
+      const watch = new MutationObserver(() => texts.push(view.textContent ?? ""));
+      watch.observe(view, { childList: true, subtree: true, characterData: true });
+      await window.leapsheet!.host.select({ sheet: "Results", row: 1, column: 5 });
+      const until = Date.now() + 20_000;
+      while (!texts.some((text) => text.includes("Working, with the numbers of this cell")) && Date.now() < until) await new Promise((resolve) => setTimeout(resolve, 20));
+      watch.disconnect();
+      return texts;
+    });
+    expect(shown.at(-1)).toContain("Results!F2");
+    expect(shown.at(-1)).toContain("Working, with the numbers of this cell");
+    // Meanwhile it says at most that it is worked out, and nothing of the cell that could be read as an answer.
+    for (const text of shown.slice(0, -1)) expect(text).not.toMatch(/not calculated|not reached|Results!F2 holds no/);
+    await first.close();
+  });
+});
+
 describe("explaining a cell", () => {
   onOnePage();
 

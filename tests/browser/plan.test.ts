@@ -84,7 +84,7 @@ describe("a plan", () => {
     await view.getByRole("button", { name: "Print running sheet and cue cards" }).click();
     await expect.poll(() => page.evaluate(() => (window as unknown as { printed?: string }).printed)).toBeDefined();
     const printed = await page.evaluate(() => (window as unknown as { printed: string }).printed);
-    for (const part of ["Running sheet, ", "New Person", "from 0.30 m", "Cue cards", "Step off the box", "Begin with a low box", "Stop at once at pain"]) expect(printed).toContain(part);
+    for (const part of ["Running sheet, ", "New Person", "from 30 cm", "Cue cards", "Step off the box", "Begin with a low box", "Stop at once at pain"]) expect(printed).toContain(part);
     await expect.poll(() => page.locator("#leapsheet-print").count()).toBe(0);
     const [download] = await Promise.all([page.waitForEvent("download"), view.getByRole("button", { name: "Save them as a page" }).click()]);
     const saved = readFileSync((await download.path())!, "utf8");
@@ -114,8 +114,8 @@ describe("a plan", () => {
     const rows = view.getByRole("group", { name: "What will be written" }).getByRole("row");
     // The first two drop jumps that wait, in the order of the sheet; rows count from one there.
     const [low, high] = (await planned()).filter(({ athlete, protocol }) => athlete === "New Person" && protocol.test === "DJ").map(({ row }) => row);
-    await rows.getByText(`fills the planned row ${low + 1}: Drop jump, hands on hips, from 0.20 m`).waitFor();
-    expect(await rows.getByText(`fills the planned row ${high + 1}: Drop jump, hands on hips, from 0.30 m`).count()).toBe(1);
+    await rows.getByText(`fills the planned row ${low + 1}: Drop jump, hands on hips, from 20 cm`).waitFor();
+    expect(await rows.getByText(`fills the planned row ${high + 1}: Drop jump, hands on hips, from 30 cm`).count()).toBe(1);
     expect(await violations()).toEqual([]);
     await view.screenshot({ path: join(PICTURES, "match.png") });
     await view.getByRole("button", { name: "Write 2 trials" }).click();

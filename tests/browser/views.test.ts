@@ -126,7 +126,7 @@ describe("on a tablet", () => {
 });
 
 describe("a season of trials", () => {
-  test("is drawn near the view only, without a long task, and the keys reach what is not drawn yet", async () => {
+  test("is drawn near the view only, a screenful first and then a few lines at a time, and the keys reach what is not drawn yet", async () => {
     const { page, close } = await tests.open();
     await replaceTrials(page, Array.from({ length: 360 }, (_, place) => ({ athlete: `Invented ${String(Math.floor(place / 9)).padStart(2, "0")}`, trial: GOOD[0] })));
     const lines = page.locator("#pane [data-line]");
@@ -135,9 +135,28 @@ describe("a season of trials", () => {
       const tasks: number[] = [];
       const observer = new PerformanceObserver((entries) => tasks.push(...entries.getEntries().map((entry) => entry.duration)));
       observer.observe({ entryTypes: ["longtask"] });
-      document.getElementById("tab-trials")!.click();
       const view = document.getElementById("leapsheet-view")!;
-      while (view.querySelectorAll("[data-line]").length < 30) await new Promise((resolve) => setTimeout(resolve, 50));
+      // Lines of each drawing: what changes in one stretch of work is told at its end.
+      const pieces: number[] = [];
+      let known = 0;
+      const drawings = new MutationObserver(() => {
+        const lines = view.querySelectorAll("[data-line]").length;
+        if (lines > known) pieces.push(lines - known);
+        known = lines;
+      });
+      drawings.observe(view, { childList: true, subtree: true });
+      // The longest time between two frames, which is how long a person sees nothing move.
+      let gap = 0;
+      let frame = performance.now();
+      let watching = true;
+      const watch = (now: number): void => {
+        gap = Math.max(gap, now - frame);
+        frame = now;
+        if (watching) requestAnimationFrame(watch);
+      };
+      requestAnimationFrame(watch);
+      document.getElementById("tab-trials")!.click();
+      while (view.querySelectorAll("[data-line]").length < 40) await new Promise((resolve) => setTimeout(resolve, 50));
       await new Promise((resolve) => setTimeout(resolve, 1500));
       const opened = view.querySelectorAll("[data-line]").length;
       // Down through the first half as a wheel turns.
@@ -148,9 +167,16 @@ describe("a season of trials", () => {
       }
       await new Promise((resolve) => setTimeout(resolve, 500));
       observer.disconnect();
-      return { opened, scrolled: view.querySelectorAll("[data-line]").length, longest: Math.max(0, ...tasks), tasks: tasks.length };
+      drawings.disconnect();
+      watching = false;
+      return { opened, scrolled: view.querySelectorAll("[data-line]").length, first: pieces[0], most: Math.max(...pieces.slice(1)), pieces: pieces.length, gap, longest: Math.max(0, ...tasks), tasks: tasks.length };
     });
-    console.log(`360 trials: ${seen.opened} lines drawn on opening, ${seen.scrolled} half way down, longest task ${Math.round(seen.longest)} ms (of ${seen.tasks} over 50 ms)`);
+    console.log(`360 trials: ${seen.opened} lines drawn on opening, ${seen.scrolled} half way down, ${seen.first} of them first, then at most ${seen.most} at once in ${seen.pieces} pieces; longest task ${Math.round(seen.longest)} ms (of ${seen.tasks} over 50 ms), longest between frames ${Math.round(seen.gap)} ms`);
+    // A screenful first; three trials a set, so that no piece is cut inside one.
+    expect(seen.first).toBeGreaterThanOrEqual(6);
+    expect(seen.first).toBeLessThanOrEqual(12);
+    expect(seen.most).toBeLessThanOrEqual(12);
+
     // Forty lines are always drawn; a view 800 px high has room for some 15 of at least 50 px, and 800 px below it for 16 more, which lie among the forty or close by.
     expect(seen.opened).toBeGreaterThanOrEqual(40);
     expect(seen.opened).toBeLessThan(80);

@@ -24,14 +24,14 @@ export function CombinePart({ data }: { readonly data: DecideData }): ReactNode 
     <>
       <div className={styles.choices}>{choices}</div>
       {combinations.length === 0 && <p>{words.decide.nothingToCombine}</p>}
-      {combinations.map(({ kind, name, unit: si, results, combined, reading, reason }) => {
+      {combinations.map(({ kind, name, unit: si, results, combined, reading, reason, without }) => {
         const heading = combinationTitle(kind, name, combined?.basis);
         const key = `${kind} ${name} ${combined?.basis ?? ""} ${results.map((result) => result.session.protocolText).join("/")}`;
         if (reading === undefined) {
           return (
             <article key={key} className={styles.card} aria-label={heading}>
               <h2 className={styles.cardTitle}>{heading}</h2>
-              <p>{words.decide.refused(reason ?? "")}</p>
+              <p>{words.decide.refused(without === undefined ? (reason ?? "") : words.decide.withoutTrial(protocolWords(without, units)))}</p>
             </article>
           );
         }
