@@ -241,7 +241,7 @@ export function reportNumbers({ place, rows, record, recorded, settings, before 
       return [
         ...sheetOf(NUMBER_SHEETS.trials, texts.trials, [...LEAD, ...trialNames], trialLines, oldTrials, [150, 90, 190, 70, 190, 250]),
         ...sheetOf(NUMBER_SHEETS.record, texts.record, [...LEAD, ...recordNames], recordLines, oldRecord, [150, 90, 190, 70, 190, 250]),
-        ...sheetOf(NUMBER_SHEETS.squad, texts.squad, [...SQUAD_COLUMNS.map(headOf), "", ...LAST_COLUMNS.map(headOf)], both, oldSquad, [190, 150, 230]),
+        ...sheetOf(NUMBER_SHEETS.squad, texts.squad, [...SQUAD_COLUMNS.map(headOf), "", ...LAST_COLUMNS.map(headOf)], both, oldSquad, [190, 150, 230, 70, 110, 110, 90, 90, 120, 120, 150, 90, 190, 150]),
         { kind: "format", range: { sheet: NUMBER_SHEETS.squad, row: FIRST_ROW, column: LAST_COLUMN + 1, rows: 400, columns: 1 }, numberFormat: "yyyy-mm-dd" },
       ];
     },
