@@ -68,7 +68,7 @@ describe("a plan", () => {
     const steps = view.getByRole("group", { name: "What will be planned" }).getByRole("row");
     // The head, then three trials of each of two people: a jump, the low box, the high box.
     expect(await steps.count()).toBe(7);
-    expect(await steps.nth(2).innerText()).toMatch(/Robin Vale\s+Drop jump, hands on hips, from 0\.20 m/);
+    expect(await steps.nth(2).innerText()).toMatch(/Robin Vale\s+Drop jump, hands on hips, from 20 cm/);
     expect(await violations()).toEqual([]);
     await view.screenshot({ path: join(PICTURES, "plan.png") });
     await view.getByRole("button", { name: "Write the plan of 6 trials" }).click();
