@@ -3,7 +3,7 @@ import * as formulas from "./formulas.ts";
 import { Kinematics, restAt } from "./Kinematics.ts";
 import { finalStand, landingForces, landingMotion, lowAfterLanding, stabilisation, velocityAtEnd } from "./landing.ts";
 import { extremeForce, forceAt, smallestAt } from "./phaseMetrics.ts";
-import { braking, lowestPoint, propulsion, type Push, takeoffVelocity, type Turn } from "./pushPhases.ts";
+import { braking, lowestPoint, propulsion, type Push, takeoffAcceleration, takeoffVelocity, type Turn } from "./pushPhases.ts";
 import { pinnedWindow } from "./restBefore.ts";
 import type { Trial } from "./Trial.ts";
 import { INTEGRAL, type Quantity, TIMES, WEIGHT } from "./workings.ts";
@@ -17,7 +17,7 @@ import { integrate, type Motion, shifted } from "../motion/integrate.ts";
 import { loadProfile } from "../trace/loadProfile.ts";
 import { correctedForce, zeroReading, zeroStretch } from "../trace/zero.ts";
 import { bodyWeightUncertainty } from "../uncertainty/bodyWeightUncertainty.ts";
-import { BODY_WEIGHT, DROP_HEIGHT, NOISE, POSTURE, START_VELOCITY } from "../uncertainty/sources.ts";
+import { BODY_WEIGHT, DROP_HEIGHT, GRAVITY, NOISE, POSTURE, START_VELOCITY } from "../uncertainty/sources.ts";
 
 const INTEGRATED = TIMES | WEIGHT | INTEGRAL;
 const SHORTEST_FLIGHT_SECONDS = 0.04;
@@ -234,10 +234,9 @@ function integrated(trial: Trial, touchdown: Crossing, takeoff: Crossing, landin
   const { work, facts, rate, gravity } = trial;
   const weight = trial.weight!;
   const fallen = onBox === undefined ? undefined : leavingBox(trial, onBox);
-  const byHand = facts.weighingByHand === true ? trial.weighing : undefined;
-  // A window that a person set counts as the final stand where it lies after the contact.
-  const rest = byHand === undefined ? stand : byHand.start > takeoff.time * rate ? byHand : undefined;
-  const chosen = chooseRoute(trial, fallen !== undefined, rest !== undefined, landing !== undefined);
+  // Where it was weighed after the contact, be it in a window that a person set, the body was at rest.
+  const rest = trial.weighing !== undefined && trial.weighing.start > takeoff.time * rate ? trial.weighing : undefined;
+  const chosen = chooseRoute(trial, fallen !== undefined, rest !== undefined);
   if (chosen === undefined) return;
   facts.route = chosen;
   const first = Math.max(0, Math.floor(touchdown.time * rate));
@@ -268,7 +267,10 @@ function integrated(trial: Trial, touchdown: Crossing, takeoff: Crossing, landin
   const v0 = chosen === "backward" ? -meanOver(bare, rest!) : anchor.value - at(anchorTime);
   const motion: Motion = shifted(bare, v0, 0);
   trial.anchor = { sample: first, velocity: v0, displacement: 0, restBefore: false };
-  const kinematics = new Kinematics(trial, motion, anchorTime, anchor);
+  // A velocity that is known at a crossing and not at a time: were that later, the body would have moved on with its acceleration there.
+  const atTime = (crossing: Crossing, acceleration: number): Quantity => work.linear(anchor.value, anchor.needs, anchor, 1, crossing.quantity, -acceleration);
+  const fixed = chosen === "backward" ? anchor : chosen === "flight" ? atTime(takeoff, takeoffAcceleration(trial)) : atTime(touchdown, -gravity.value);
+  const kinematics = new Kinematics(trial, motion, anchorTime, fixed);
   push(trial, kinematics, touchdown, takeoff, chosen, anchor, anchorTime);
   if (landing === undefined) return;
   landingMotion(trial, kinematics, landing.quantity);
@@ -293,7 +295,7 @@ function push(trial: Trial, kinematics: Kinematics, touchdown: Crossing, takeoff
   const bareDown = kinematics.velocity(touchdown.time);
   const atTouchdown = work.linear(bareDown.value, bareDown.needs, bareDown, 1, touchdown.quantity, -gravity.value);
   if (route === "backward") vDown = work.measured(formulas.touchdownVelocityBackward, atTouchdown, gravity, weight, touchdown.quantity, work.exact(anchorTime));
-  else if (route === "flight") vDown = work.measured(formulas.touchdownVelocityOfFlight, bareDown, anchor, gravity, weight, touchdown.quantity, takeoff.quantity);
+  else if (route === "flight") vDown = work.measured(formulas.touchdownVelocityOfFlight, atTouchdown, anchor, gravity, weight, touchdown.quantity, takeoff.quantity);
   const up = route === "flight" ? anchor : takeoffVelocity(trial, kinematics, takeoff);
   if (route !== "flight") work.measured(formulas.takeoffVelocityDrop, up, vDown, gravity, weight, touchdown.quantity, takeoff.quantity);
   if (!(up.value > 0) || !(vDown.value < 0)) {
@@ -327,7 +329,7 @@ function push(trial: Trial, kinematics: Kinematics, touchdown: Crossing, takeoff
   const peak = work.known("peakForce");
   if (peak === undefined) return;
   facts.peakOverLowest = peak.value / lowForce.value - 1;
-  if (zLow.value < zDown.value) work.give(formulas.contactStiffness, trial.word("contact-stiffness-force") === "lowest point" ? lowForce : work.linear(peak.value, INTEGRATED, peak, 1), zLow, zDown);
+  work.give(formulas.contactStiffness, trial.word("contact-stiffness-force") === "lowest point" ? lowForce : work.linear(peak.value, INTEGRATED, peak, 1), zLow, zDown);
 }
 
 function peakVelocity(trial: Trial, kinematics: Kinematics, takeoff: Crossing): void {
@@ -358,15 +360,14 @@ function heights(trial: Trial, up: Quantity, route: Route): void {
 }
 
 /** The route to the velocity at touchdown: as asked where it can be had, else the best that can. */
-function chooseRoute(trial: Trial, box: boolean, rest: boolean, landed: boolean): Route | undefined {
+function chooseRoute(trial: Trial, box: boolean, rest: boolean): Route | undefined {
   const asked = trial.word("drop-velocity");
   if (asked !== "automatic") trial.facts.routeAsked = asked;
-  const flown = landed && trial.work.known("flightTime") !== undefined;
   const can: Readonly<Record<Route, boolean>> = {
     "two plates": box,
     backward: rest,
-    flight: flown,
-    box: asked === "box" && trial.protocol.dropHeight !== undefined,
+    flight: trial.work.known("flightTime") !== undefined,
+    box: trial.protocol.dropHeight !== undefined,
   };
   if (asked in can && can[asked as Route]) return asked as Route;
   return (["two plates", "backward", "flight"] as const).find((route) => can[route]);
@@ -389,12 +390,12 @@ function standOnBox(trial: Trial, before: Stretch | undefined, threshold: number
   const limit = before.end;
   const recorded = trial.before(plate).force;
   const empty = findEmptyRuns(loadProfile([recorded], rate, trial.take));
-  const run = [...empty.runs].reverse().find(({ start }) => start > 0 && start < limit);
+  const run = [...empty.runs].reverse().find(({ start }) => start < limit);
   if (run === undefined) return undefined;
   const stretch = zeroStretch(run.start, run.end, rate);
   const zero = stretch === undefined || trial.word("zero-correction") === "none" ? 0 : zeroReading(recorded, stretch.start, stretch.end).mean;
   const force = zero === 0 ? plate.force : correctedForce(plate.force, zero, 0, 0, rate);
-  const edge = takeoffEdge(force, { start: run.start, end: Math.max(run.start + 2, Math.min(run.end, limit)) }, threshold, LOADED_SHARE * empty.loaded, rate);
+  const edge = takeoffEdge(force, run, threshold, LOADED_SHARE * empty.loaded, rate);
   const profile = loadProfile([force], rate, trial.take);
   const accept = (w: number): number => Math.max((trial.number("q1-sd-look") / 100) * w, trial.number("q1-sd-look-force"));
   const stand = findQuietStand(profile, { before: run.start, length: trial.number("weighing-length"), accept });
@@ -417,12 +418,13 @@ function leavingBox(trial: Trial, { force, weighing, steadyUntil, emptyFrom, lea
   const motion = integrate(force, weighing.mean, g, start, Math.ceil(leave * rate) + 1, rate, 0, 0, trial.take);
   const v = valueAt(motion.velocity, leave * rate - start) - (pinned ? meanOver(motion, weighing) : 0);
   const samples = weighing.end - weighing.start;
-  const seconds = leave - start / rate;
+  const seconds = leave - (pinned ? (weighing.start + weighing.end - 1) / 2 : start) / rate;
   const velocity = work.quantity(
     v, INTEGRATED,
     BODY_WEIGHT, (-(v + g * seconds) / weighing.mean) * bodyWeightUncertainty({ halfDifference: weighing.halfDifference, noise: weighing.noise, samples }),
     NOISE, (g / weighing.mean) * weighing.noise * Math.sqrt(seconds / rate),
     START_VELOCITY, (g * weighing.impulseSd) / weighing.mean,
+    GRAVITY, v * trial.uGravity,
   );
   work.measured(formulas.leavingVelocity, velocity, gravity, work.exact(weighing.mean), work.exact(start / rate), work.exact(leave));
   return { velocity, time: work.exact(leave, TIMES) };

@@ -33,9 +33,8 @@ export function analysePull(trial: Trial): void {
   facts.pulls = pulls.length;
   const pull = pulls.reduce((best, next) => (next.peak > best.peak ? next : best));
   const baseline = baselineOf(trial, pull);
-  const from = baseline === undefined ? pull.start / rate : baseline.end / rate;
   const onset = baseline === undefined && !trial.adjust.events.has("pullOnset") ? undefined : onsetOf(trial, baseline, pull);
-  const start = onset?.value ?? from;
+  const start = onset?.value ?? pull.start / rate;
   const peak = extremeForce(trial, formulas.peakPull, work.exact(start), work.exact(pull.end / rate), 0);
   if (peak === undefined) return;
   const peakTime = trial.event("peakForce", peak.at / rate);
@@ -133,7 +132,7 @@ function onsetOf(trial: Trial, baseline: Weighing | undefined, pull: Pull): Quan
 function lateness(force: Float64Array, onset: number, baseline: number, rate: number): number {
   const at = valueAt(force, onset * rate) - baseline;
   const later = valueAt(force, (onset + SHIFT_SECONDS) * rate) - baseline;
-  const growth = at > 0 && later > at ? Math.sqrt(later / at) - 1 : 0;
+  const growth = at > 0 ? Math.sqrt(later / at) - 1 : 0;
   return Math.hypot(1 / rate, growth > 0 ? Math.min(LONGEST_LATENESS, SHIFT_SECONDS / growth) : LONGEST_LATENESS);
 }
 
@@ -197,7 +196,10 @@ function impulses(trial: Trial, onset: Quantity, last: number): void {
   for (const [ms, formula] of formulas.impulseAfter) {
     const seconds = ms / 1000;
     const end = onset.value + seconds;
-    if (end > last) continue;
+    if (end > last) {
+      trial.reasons.set(formula.sum.gives, `the pull ends less than ${ms} ms after its start`);
+      continue;
+    }
     if (base === undefined) trial.reasons.set(formula.sum.gives, "body weight was not weighed without the bar: give it, or take the impulse above the baseline");
     else {
       const gross = trial.forceQuantity(impulse(force, onset.value, end, rate) / seconds, TIMES | WEIGHT, seconds * rate);

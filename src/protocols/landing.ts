@@ -58,7 +58,7 @@ export function landingMotion(trial: Trial, kinematics: Kinematics, landing: Qua
   const atLanding = work.measured(formulas.landingVelocity, work.linear(bare.value, bare.needs, bare, 1, landing, -trial.gravity.value), landing);
   let k = Math.ceil(landing.value * rate - start);
   while (k < velocity.length && velocity[k]! < 0) k++;
-  if (k >= velocity.length || k === 0 || atLanding.value >= 0) {
+  if (k >= velocity.length || atLanding.value >= 0) {
     trial.facts.recordEnds ??= trial.duration - landing.value;
     return;
   }

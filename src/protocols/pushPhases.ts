@@ -25,8 +25,12 @@ export interface Turn {
 /** Velocity at take-off, with what the doubt of the instant adds. */
 export function takeoffVelocity(trial: Trial, kinematics: Kinematics, takeoff: Crossing): Quantity {
   const bare = kinematics.velocity(takeoff.time);
-  const acceleration = ((trial.facts.threshold ?? 0) / trial.weight!.value - 1) * trial.gravity.value;
-  return trial.work.linear(bare.value, bare.needs, bare, 1, takeoff.quantity, acceleration);
+  return trial.work.linear(bare.value, bare.needs, bare, 1, takeoff.quantity, takeoffAcceleration(trial));
+}
+
+/** Acceleration of the body at take-off, where the force is at its threshold, m/s^2. */
+export function takeoffAcceleration(trial: Trial): number {
+  return ((trial.facts.threshold ?? 0) / trial.weight!.value - 1) * trial.gravity.value;
 }
 
 /** Where the velocity comes back to zero after sample `from` of the motion; undefined where it does not before `last`. */

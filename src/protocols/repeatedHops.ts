@@ -162,12 +162,14 @@ function stiffnessQuantity(trial: Trial, hop: Hop, before: number, up: EdgeDoubt
   const k = hop.stiffness!;
   const perDrop = k / compression.drop;
   const speed = Math.max(0.1, (g * before) / 2);
-  const perSecond = 0.5 * g * compression.seconds * perDrop;
   const t = compression.seconds;
+  const perSecond = 0.5 * g * t * perDrop;
+  // A later touchdown leaves less of the sinking to the contact, and begins it less fast than a fall that lasted until then.
+  const perLanding = perSecond + speed * perDrop;
   const stiffness = work.quantity(k, TIMES | WEIGHT | INTEGRAL, GAIN, k * trial.uGain, NOISE, trial.noise / compression.drop);
-  work.put(stiffness, THRESHOLD, perSecond * (up.threshold + down.threshold));
+  work.put(stiffness, THRESHOLD, perSecond * up.threshold - perLanding * down.threshold);
   work.put(stiffness, TAKEOFF, perSecond * up.instant);
-  work.put(stiffness, LANDING, -perSecond * down.instant);
+  work.put(stiffness, LANDING, perLanding * down.instant);
   work.put(stiffness, POSTURE, ((0.5 * g * Math.hypot(trial.number("landing-posture-mean"), trial.number("landing-posture-u"))) / speed) * t * perDrop);
   work.put(stiffness, BODY_WEIGHT, ((speed * t + 0.5 * g * t * t - compression.drop) / trial.weight!.value) * trial.uWeight * perDrop);
   work.put(stiffness, GRAVITY, -k * trial.uGravity);

@@ -135,6 +135,7 @@ describe("a pull by hand", () => {
     expect(["0to50", "0to100", "0to150", "0to200", "0to250", "50to100", "100to200"].map((span) => value(late, `rfd${span}`) !== undefined)).toEqual([true, true, false, false, false, true, false]);
     expect([100, 200, 250].map((ms) => value(late, `impulse0to${ms}`) !== undefined)).toEqual([true, false, false]);
     expect(late.reasons.get("force150ms")).toBe("the pull ends less than 150 ms after its start");
+    expect(late.reasons.get("impulse0to250")).toBe("the pull ends less than 250 ms after its start");
     expect(late.reasons.get("rfd100to200")).toBe("the pull ends less than 200 ms after its start");
     // Cut by the end of the record: its last sample is still the pull's.
     const open = pulled(forceOf([1500, BASE], [20, BASE, 2800], [400, 2800]), { adjust: "pullOnset=1.819" });
