@@ -1,7 +1,9 @@
+import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { serve } from "../../scripts/serve.js";
 import { demoTrials } from "../../taskpane/workbook/demoSession.ts";
 import { DIST, launchProfile, temporaryProfile, usable } from "./support/page.ts";
+import { storedRecord } from "./support/stored.ts";
 
 /** How often the browser is killed; a longer run is recorded by hand with LEAPSHEET_KILLS=50. */
 const KILLS = Number(process.env.LEAPSHEET_KILLS ?? 3);
@@ -81,4 +83,121 @@ describe("a browser that is killed in the middle of an import", () => {
     }
     expect(counts).toHaveLength(KILLS + 1);
   }, 60_000 + KILLS * 40_000);
+});
+
+describe("a cell typed while a long batch is written", () => {
+  let server: { url: string; close: () => Promise<void> };
+  const profile = temporaryProfile();
+  beforeAll(async () => {
+    server = await serve({ folder: DIST });
+  });
+  afterAll(async () => {
+    await server?.close();
+    profile.remove();
+  });
+
+  /**
+   * Begins a batch of three sheets that takes nine seconds at least, each of its looks at whether it was cancelled holding it up,
+   * until it is let go. It says when it has ended.
+   */
+  const beginLongBatch = (page: Page) =>
+    page.evaluate(() => {
+      const slow = {
+        get aborted() {
+          for (const until = performance.now() + ("letGo" in window ? 0 : 40); performance.now() < until; );
+          return false;
+        },
+      } as AbortSignal;
+      const rows = Array.from({ length: 1500 }, (_, row) => Array.from({ length: 20 }, (__, column) => `batch ${row} ${column}`));
+      const edits = ["One", "Two", "Three"].flatMap((sheet) => [{ kind: "addSheet", sheet } as const, { kind: "cells", sheet, row: 0, column: 0, cells: rows } as const]);
+      const note = { kind: "cells", sheet: "Athletes", row: 20, column: 8, cells: [["by the batch"]] } as const;
+      void window.leapsheet!.host.apply([note, ...edits], { label: "Long", signal: slow }).then(() => "written", (error: Error) => error.message).then((ended) => Object.assign(window, { ended }));
+    });
+  const ended = (page: Page) => page.evaluate(() => (window as { ended?: string }).ended);
+  const column = (page: Page) => page.evaluate(async () => (await window.leapsheet!.host.read([{ sheet: "Athletes", row: 0, column: 8, rows: 21, columns: 1 }]))[0].values.map(([value]) => value));
+
+  test("is there when the browser is killed a second later, and nothing of the batch is; the batch that is not killed has both", async () => {
+    const { readlinkSync } = await import("node:fs");
+    for (const kill of [true, false]) {
+      const { context, page } = await launchProfile(profile.folder);
+      try {
+        await page.goto(server.url);
+        await usable(page);
+        await page.evaluate(async () => {
+          await window.leapsheet!.save();
+          await window.leapsheet!.host.select({ sheet: "Athletes", row: 10, column: 8 });
+        });
+        const box = (await page.locator("canvas[id^=univer-sheet-main-canvas]").boundingBox())!;
+        await page.mouse.move(box.x + 5, box.y + 5);
+        await beginLongBatch(page);
+        await page.waitForFunction(async () => (await window.leapsheet!.host.sheets()).includes("One"));
+        await page.evaluate(() => window.leapsheet!.host.select({ sheet: "Athletes", row: 10, column: 8 }));
+        await page.keyboard.type(kill ? "typed meanwhile" : "typed again", { delay: 5 });
+        await page.keyboard.press("Enter");
+        await expect.poll(async () => (await column(page))[10], { timeout: 10_000, interval: 20 }).toBe(kill ? "typed meanwhile" : "typed again");
+        await page.waitForTimeout(1000);
+        expect(await ended(page), "the batch is still being written").toBeUndefined();
+        expect(JSON.stringify((await storedRecord(page)).saved)).not.toContain('"One"');
+        if (kill) {
+          process.kill(Number(/-(\d+)$/.exec(readlinkSync(`${profile.folder}/SingletonLock`))![1]), "SIGKILL");
+          await context.close().catch(() => {});
+          const reopened = await launchProfile(profile.folder);
+          await reopened.page.goto(server.url);
+          await usable(reopened.page);
+          const found = await column(reopened.page);
+          expect([found[10], found[20]]).toEqual(["typed meanwhile", ""]);
+          expect(await reopened.page.evaluate(() => window.leapsheet!.host.sheets())).not.toContain("One");
+          expect(await reopened.page.evaluate(async () => (await window.leapsheet!.workbook.trials()).length)).toBe(DEMO);
+          // Once opened it stands in its cell as any other, and is stored there.
+          await reopened.page.evaluate(() => window.leapsheet!.save());
+          await expect.poll(async () => (await storedRecord(reopened.page)).byHand, { timeout: 10_000 }).toBeUndefined();
+          await reopened.context.close();
+        } else {
+          await page.evaluate(() => Object.assign(window, { letGo: true }));
+          await expect.poll(() => ended(page), { timeout: 120_000 }).toBe("written");
+          await page.evaluate(() => window.leapsheet!.save());
+          await page.reload();
+          await usable(page);
+          const found = await column(page);
+          expect([found[10], found[20]]).toEqual(["typed again", "by the batch"]);
+          expect((await storedRecord(page)).byHand).toBeUndefined();
+          await context.close();
+        }
+      } finally {
+        await context.close().catch(() => {});
+      }
+    }
+  }, 300_000);
+
+  test("is taken, while undo and what moves rows wait, with a sentence", async () => {
+    const { context, page } = await launchProfile(profile.folder);
+    try {
+      await page.goto(server.url);
+      await usable(page);
+      await page.evaluate(() => window.leapsheet!.host.apply([{ kind: "cells", sheet: "Athletes", row: 0, column: 8, cells: [["before"]] }], { label: "Note" }));
+      await page.locator("canvas[id^=univer-sheet-main-canvas]").click({ position: { x: 200, y: 200 } });
+      await page.evaluate(() => {
+        const slow = {
+          get aborted() {
+            for (const until = performance.now() + 20; performance.now() < until; );
+            return false;
+          },
+        } as AbortSignal;
+        const cells = Array.from({ length: 4000 }, (_, row) => Array.from({ length: 20 }, () => `waits ${row}`));
+        void window.leapsheet!.host.apply([{ kind: "cells", sheet: "Athletes", row: 100, column: 8, cells }], { label: "Long", signal: slow }).then(() => Object.assign(window, { ended: true }));
+      });
+      await page.waitForFunction(async () => (await window.leapsheet!.host.read([{ sheet: "Athletes", row: 100, column: 8, rows: 1, columns: 1 }]))[0].values[0][0] === "waits 0");
+      await page.keyboard.press("Control+z");
+      await page.locator("#wait").getByText("The sheet is being written").waitFor();
+      await page.waitForFunction(() => "ended" in window, undefined, { timeout: 60_000 });
+      expect((await column(page))[0]).toBe("before");
+      await page.evaluate(() => window.leapsheet!.host.settled());
+      await page.locator("canvas[id^=univer-sheet-main-canvas]").click({ position: { x: 200, y: 200 } });
+      await page.keyboard.press("Control+z");
+      await expect.poll(() => page.evaluate(async () => (await window.leapsheet!.host.read([{ sheet: "Athletes", row: 100, column: 8, rows: 1, columns: 1 }]))[0].values[0][0]), { timeout: 20_000 }).toBe("");
+      expect((await column(page))[0]).toBe("before");
+    } finally {
+      await context.close().catch(() => {});
+    }
+  }, 180_000);
 });
