@@ -49,11 +49,12 @@ export function restBefore(trial: Trial, before: number): Rest | undefined {
     if (trial.weight === undefined) return withoutStand(trial, given);
     return { weighing, steadyUntil: Math.max(pinned.end, stand?.steadyUntil ?? pinned.end), from: pinned.end };
   }
-  const seconds = stand === undefined ? 0 : (stand.window.end - stand.window.start) / rate;
+  if (stand === undefined) return withoutStand(trial, given);
+  const seconds = (stand.window.end - stand.window.start) / rate;
   const least = given === undefined ? trial.number("q1-shortest") : trial.number("q1-shortest-given");
-  if (stand === undefined || seconds < least - 1 / rate) {
-    if (stand !== undefined) facts.quietSeconds = seconds;
-    return squat ? shortHold(trial, stand, before, given) : withoutStand(trial, given);
+  if (seconds < least - 1 / rate) {
+    facts.quietSeconds = seconds;
+    return squat ? shortHold(trial, stand, given) : withoutStand(trial, given);
   }
   const hold = weigh(trial.force, stand.window.start, stand.window.end, rate);
   if (squat) {
@@ -67,16 +68,16 @@ export function restBefore(trial: Trial, before: number): Rest | undefined {
 }
 
 /** A squat that was not held long enough to weigh or to start from rest: weight from standing, where that was recorded. */
-function shortHold(trial: Trial, stand: QuietStand | undefined, before: number, given: number | undefined): Rest | undefined {
+function shortHold(trial: Trial, stand: QuietStand, given: number | undefined): Rest | undefined {
   const { facts, rate } = trial;
-  const standing = standingBefore(trial, stand?.window.start ?? before, given);
+  const standing = standingBefore(trial, stand.window.start, given);
   if (standing === undefined) return withoutStand(trial, given);
   trial.setWeight(standing, given);
-  if (stand !== undefined) trial.setStartDoubt(weigh(trial.force, stand.window.start, stand.window.end, rate));
-  const seconds = stand === undefined ? 0 : (stand.steadyUntil - stand.window.start) / rate;
-  facts.holdSeconds = Math.min(seconds, trial.number("q12-hold") / 2);
-  facts.holdSway = stand === undefined ? 0 : weigh(trial.force, stand.window.start, stand.window.end, rate).sway;
-  return stand === undefined ? undefined : { weighing: standing, steadyUntil: stand.steadyUntil, from: stand.window.end };
+  const hold = weigh(trial.force, stand.window.start, stand.window.end, rate);
+  trial.setStartDoubt(hold);
+  facts.holdSeconds = Math.min((stand.steadyUntil - stand.window.start) / rate, trial.number("q12-hold") / 2);
+  facts.holdSway = hold.sway;
+  return { weighing: standing, steadyUntil: stand.steadyUntil, from: stand.window.end };
 }
 
 /** A quiet stand that ends before a sample, still enough to weigh. */

@@ -352,13 +352,13 @@ function countermovementPhases(trial: Trial, start: Start, push: Push): void {
 }
 
 /**
- * Force where the velocity is least: body weight, whatever the doubt of the instant. It is only used in a difference to another force, where
- * the noise of two samples does not cancel: with this share of it, of the other sign, the difference has sqrt(2) of the noise.
+ * Force where the velocity is least: body weight, with its doubt, whatever the doubt of the instant. It is only used in a difference to another
+ * force, where the noise of two samples does not cancel: with this share of it, of the other sign, the difference has sqrt(2) of the noise.
  */
 function forceAtTurn(trial: Trial, time: number): Quantity {
-  const force = trial.forceQuantity(valueAt(trial.force, time * trial.rate), INTEGRATED);
-  trial.work.put(force, NOISE, (1 - Math.SQRT2) * trial.noise);
-  return force;
+  const { work } = trial;
+  const noise = work.quantity(0, INTEGRATED, NOISE, (1 - Math.SQRT2) * trial.noise);
+  return work.linear(valueAt(trial.force, time * trial.rate), INTEGRATED, trial.weight!, 1, noise, 1);
 }
 
 /** Slope of the force where it crosses body weight upward, N/s; it tells how sharp that instant is. */
@@ -401,14 +401,25 @@ function squatPhases(trial: Trial, start: Start, push: Push): void {
   const zLow = work.measured(formulas.lowestDisplacement, kinematics.displacement((first + lowestAt) / rate), onset, work.exact((first + lowestAt) / rate));
   work.give(formulas.pushOffDistance, push.displacement, zLow);
   const dipAt = smallestAt(trial.force, start.rest, Math.max(onset.value, start.rest + 1 / rate), rate);
-  const depth = dipAt < 0 ? 0 : Math.max(0, weight - trial.force[dipAt]!);
-  const unloading = trial.forceQuantity(depth, TIMES | WEIGHT);
-  work.measured(formulas.dipFraction, work.linear(depth / weight, TIMES | WEIGHT, unloading, 1 / weight), trial.weight!, work.exact(start.rest), onset);
+  const least = dipAt < 0 ? weight : Math.min(weight, trial.force[dipAt]!);
+  const depth = weight - least;
+  // A force that never falls below body weight is no dip, whatever the doubt of both: only noise could hide one.
+  const dip =
+    depth > 0
+      ? work.linear(depth / weight, TIMES | WEIGHT, trial.forceQuantity(least, 0), -1 / weight, trial.weight!, least / (weight * weight))
+      : work.quantity(0, TIMES | WEIGHT, NOISE, trial.noise / weight);
+  work.measured(formulas.dipFraction, dip, trial.weight!, work.exact(start.rest), onset);
   facts.dipRule = trial.word("squat-dip-rule");
   facts.dip = depth / weight;
   facts.dipDepth = -zLow.value;
   facts.dipDeviations = depth / Math.max(trial.weighing?.sd ?? 0, facts.holdSway ?? 0, Math.max(1, trial.trace.step) / 5);
   peakVelocity(trial, push, onset.value);
+  // The push may begin in motion: a later start is a start with another velocity, from another height.
   const from = Math.max(first / rate, onset.value);
-  propulsion(trial, push, { instant: onset, velocity: kinematics.velocity(from), displacement: kinematics.displacement(from) }, formulas.propulsionTimeSquat);
+  const v = kinematics.velocity(from);
+  const zOnset = kinematics.displacement(from);
+  const acceleration = (valueAt(trial.force, from * rate) / weight - 1) * trial.gravity.value;
+  const velocity = work.linear(v.value, v.needs, v, 1, onset, acceleration);
+  const displacement = work.linear(zOnset.value, zOnset.needs, zOnset, 1, onset, v.value);
+  propulsion(trial, push, { instant: onset, velocity, displacement }, formulas.propulsionTimeSquat);
 }
