@@ -298,6 +298,17 @@ describe("the start of a squat jump", () => {
     expect(finding(analysis, "Q11")!.values.dip).toBeCloseTo(12, 0);
   });
 
+  test("the lowest point of a squat is where its displacement is least before take-off", () => {
+    const analysis = analysed(dipping.trace, { protocol: "SJ" });
+    const { displacement, time } = analysis.timeSeries();
+    const takeoff = Math.floor(eventAt(analysis, "takeoff") * 500);
+    const least = displacement!.slice(0, takeoff + 1).reduce((best, z, i, all) => (z < all[best]! ? i : best), 0);
+    const step = analysis.steps.find(({ gives }) => gives === "lowestDisplacement")!;
+    expect(step.inputs.map((input) => input.value)).toEqual([eventAt(analysis, "onset"), expect.closeTo(time[least]!, 9)]);
+    expect(step.value).toBeCloseTo(displacement![least]!, 9);
+    expect(step.value).toBeLessThan(-0.001);
+  });
+
   test("by hand moves the hold no later than where it was found", () => {
     const found = analysed(dipping.trace, { protocol: "SJ" });
     const [hold, onset] = [eventAt(found, "holdEnd"), eventAt(found, "onset")];
@@ -397,6 +408,15 @@ describe("a choice of the settings", () => {
     const weighing = ["weighing", at("weighingStart"), at("weighingEnd")];
     expect(names([])).toEqual([weighing, ["unweighting", at("onset"), at("minimumVelocity")], ...rest]);
     expect(names([["phase-names", "unloading, yielding, braking, propulsion"]])).toEqual([weighing, ["unloading", at("onset"), at("minimumForce")], ["yielding", at("minimumForce"), at("minimumVelocity")], ...rest]);
+  });
+
+  test("phases that a moved event turns around keep the one way down", () => {
+    const base = found();
+    const names = (time: number): readonly string[] =>
+      analysed(trace, { protocol: "CMJ", adjust: `minimumForce=${time}`, choices: [["phase-names", "unloading, yielding, braking, propulsion"]] }).phases.map(({ name }) => name).slice(1, 3);
+    const [onset, turn] = [eventAt(base, "onset"), eventAt(base, "minimumVelocity")];
+    expect([names(onset + 0.01), names(onset), names(onset - 0.01)]).toEqual([["unloading", "yielding"], ["unweighting", "braking"], ["unweighting", "braking"]]);
+    expect([names(turn - 0.01), names(turn), names(turn + 0.01)]).toEqual([["unloading", "yielding"], ["unweighting", "braking"], ["unweighting", "braking"]]);
   });
 
   test("velocity left at the end is the mean over the last half second", () => {
