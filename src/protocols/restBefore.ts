@@ -16,7 +16,7 @@ function acceptance(trial: Trial, wider: number): (bodyWeight: number) => number
 
 /** The quiet stand (or held squat) before a movement, and the weight taken from it. */
 export interface Rest {
-  readonly weighing: Weighing | undefined;
+  readonly weighing: Weighing;
   /** Sample at which the movement has just begun or is about to. */
   readonly steadyUntil: number;
   /** Samples between which the onset may lie. */
@@ -119,12 +119,11 @@ function steadier(trial: Trial, before: number, hold: Weighing): Weighing {
 }
 
 /** The onset rule of the settings, in newtons and seconds, for this trial's weight and noise. */
-export function onsetRuleOf(trial: Trial, setting: string, weighing: Weighing | undefined): OnsetRule {
+export function onsetRuleOf(trial: Trial, setting: string, { sd }: Weighing): OnsetRule {
   const w = trial.weight!.value;
   const rule = trial.word(setting);
   const least = Math.max(1, trial.trace.step, trial.trace.rounding);
-  const sd = weighing?.sd;
-  const fiveSd = sd === undefined ? 0.025 * w : 5 * sd;
+  const fiveSd = 5 * sd;
   const capped = Math.max(least, Math.min(fiveSd, CAP_SHARE * w));
   const duration = trial.number("onset-duration");
   if (rule === "2.5 % BW") return { limit: Math.max(least, 0.025 * w), duration, stepBack: 0 };

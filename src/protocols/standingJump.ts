@@ -87,12 +87,11 @@ function severalJumps(trial: Trial, empty: EmptyRuns, run: Stretch): void {
   trial.facts.jumpNumber = flights.filter(({ start }) => start <= run.start).length;
 }
 
-/** The weighing again after a drift was taken off. */
+/** The weighing again after a drift was taken off; only a weight from the plates lets one be taken off. */
 function reweighed(trial: Trial, rest: Rest): Rest {
-  if (rest.weighing === undefined || trial.weighing === undefined) return rest;
   const again = (window: Weighing): Weighing => weigh(trial.force, window.start, window.end, trial.rate);
   trial.phases.length = 0;
-  trial.setWeight(again(trial.weighing), trial.adjust.bodyWeight);
+  trial.setWeight(again(trial.weighing!), undefined);
   return { ...rest, weighing: again(rest.weighing) };
 }
 
@@ -100,7 +99,8 @@ function reweighed(trial: Trial, rest: Rest): Rest {
 function removeDrift(trial: Trial, rest: Rest, stand: Weighing, run: Stretch): boolean {
   const { work, facts, rate } = trial;
   const before = rest.weighing;
-  if (before === undefined || facts.zeroedUpstream === true || facts.bodyWeightGiven === true || facts.offset === undefined) return false;
+  // Plates that were set to zero before have no offset.
+  if (facts.bodyWeightGiven === true || facts.offset === undefined) return false;
   const sway = Math.max(trial.number("q1-sd-look-force"), (trial.number("q1-sd-look") / 100) * before.mean);
   const halves = Math.max(trial.number("q1-drift-force"), (trial.number("q1-drift") / 100) * before.mean);
   const quiet = (window: Weighing): boolean => window.sway <= sway && Math.abs(window.halfDifference) <= halves;
@@ -165,7 +165,7 @@ function startOfMovement(trial: Trial, rest: Rest, takeoff: Crossing): Start | u
   const hold = trial.event("holdEnd", byHand === undefined ? moved : Math.min(byHand, first === undefined ? byHand : moved));
   const push = pushSample(trial, end, rule.limit);
   const onset = trial.event("onset", Math.max(hold, push / rate - rule.stepBack));
-  trial.phase("hold", (rest.weighing?.start ?? 0) / rate, hold);
+  trial.phase("hold", rest.weighing.start / rate, hold);
   return { rest: hold, onset: quantity(onset) };
 }
 

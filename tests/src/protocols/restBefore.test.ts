@@ -23,7 +23,7 @@ const swaying = (mean: number, by: number) => (i: number) => mean + (Math.floor(
 /** That spread over a second that begins 0.35 s into the sway: 11 means of 20 are above and 9 below. */
 const spreadOf = (by: number): number => by * Math.sqrt((20 - 20 * 0.1 ** 2) / 19);
 
-const window = (rest: Rest | undefined): unknown => (rest === undefined ? undefined : [rest.weighing?.start, rest.weighing?.end, rest.steadyUntil, rest.from]);
+const window = (rest: Rest | undefined): unknown => (rest === undefined ? undefined : [rest.weighing.start, rest.weighing.end, rest.steadyUntil, rest.from]);
 
 describe("rest before a movement", () => {
   test("is weighed over a second that ends 0.15 s before the movement begins", () => {
@@ -42,16 +42,16 @@ describe("rest before a movement", () => {
     // The last second and a half sways by 12 N; 1 per cent of 800 N is 8 N, twice that is 16 N.
     const pieces: readonly Piece[] = [[150, 800], [150, swaying(800, 12)], [50, 400]];
     const both = restBefore(trial(pieces), 350)!;
-    expect(both.weighing!.end).toBeLessThan(240);
-    expect(both.weighing!.sway).toBeLessThanOrEqual(8);
+    expect(both.weighing.end).toBeLessThan(240);
+    expect(both.weighing.sway).toBeLessThanOrEqual(8);
     const one = restBefore(trial(pieces, { protocol: "CMJ limb=left" }), 350)!;
     expect(window(one)).toEqual([185, 285, 300, 285]);
-    expect(one.weighing!.sway).toBeCloseTo(spreadOf(12), 9);
+    expect(one.weighing.sway).toBeCloseTo(spreadOf(12), 9);
     // At least 5 N, whatever the weight: 1 per cent of 300 N is less.
     const light = trial([[150, 300], [150, swaying(300, 4.5)], [50, 100]]);
     expect(window(restBefore(light, 350))).toEqual([185, 285, 300, 285]);
     const other = trial([[150, 300], [150, swaying(300, 6.5)], [50, 100]]);
-    expect(restBefore(other, 350)!.weighing!.end).toBeLessThan(285);
+    expect(restBefore(other, 350)!.weighing.end).toBeLessThan(285);
     const wide = trial([[150, 300], [150, swaying(300, 6.5)], [50, 100]], { protocol: "CMJ", choices: [["q1-sd-look-force", 7]] });
     expect(window(restBefore(wide, 350))).toEqual([185, 285, 300, 285]);
     const share = trial([[150, 300], [150, swaying(300, 6.5)], [50, 100]], { protocol: "CMJ", choices: [["q1-sd-look", 2.5]] });
@@ -155,11 +155,11 @@ describe("a squat", () => {
     const rest = restBefore(one, 390)!;
     expect([one.weight!.value, one.facts.weighingSeconds]).toEqual([790, 1]);
     // It starts from the squat nevertheless, and as well at rest as the squat is.
-    expect(rest.weighing!.mean).toBeCloseTo(800, 9);
-    expect([rest.steadyUntil, rest.from]).toEqual([340, rest.weighing!.end]);
-    expect(one.uStart).toBeCloseTo((9.80665 * rest.weighing!.impulseSd) / 790, 12);
-    expect(one.facts.holdSway).toBe(rest.weighing!.sway);
-    expect(one.facts.holdSeconds).toBe((340 - rest.weighing!.start) / RATE);
+    expect(rest.weighing.mean).toBeCloseTo(800, 9);
+    expect([rest.steadyUntil, rest.from]).toEqual([340, rest.weighing.end]);
+    expect(one.uStart).toBeCloseTo((9.80665 * rest.weighing.impulseSd) / 790, 12);
+    expect(one.facts.holdSway).toBe(rest.weighing.sway);
+    expect(one.facts.holdSeconds).toBe((340 - rest.weighing.start) / RATE);
     // Less than 5 per cent apart, lighter or heavier, are still the same person.
     for (const [name, standing, hold, weight] of [
       // Out of the band from sample to sample, and yet still: the means of 50 ms are all alike.
@@ -182,7 +182,7 @@ describe("a squat", () => {
     const rest = restBefore(one, 330)!;
     expect([one.weight!.value, one.facts.holdSeconds, one.facts.quietSeconds, one.facts.noQuietStand]).toEqual([790, 0.25, 0.25, undefined]);
     expect(window(rest)).toEqual([85, 185, 280, 265]);
-    expect(rest.weighing!.mean).toBe(790);
+    expect(rest.weighing.mean).toBe(790);
     // From 240 on for 0.25 s: four means of 801 N and one of 799 N.
     expect(one.facts.holdSway).toBeCloseTo(Math.sqrt((4 * 0.4 ** 2 + 1.6 ** 2) / 4), 9);
     expect(one.uStart).toBeGreaterThan(0);
@@ -216,12 +216,13 @@ describe("a squat", () => {
   });
 });
 
+const STILL = { start: 0, end: 100, mean: 800, sd: 0, sway: 0, halfDifference: 0, noise: 0, impulseSd: 0 } as const;
+
 describe("the limit of the onset", () => {
-  function rule(setting: string, choice: string | undefined, sd: number | undefined, weight = 800, more: { step?: number; rounding?: number } = {}, choices: readonly Choice[] = []): { rule: ReturnType<typeof onsetRuleOf>; facts: Trial["facts"] } {
+  function rule(setting: string, choice: string | undefined, sd: number, weight = 800, more: { step?: number; rounding?: number } = {}, choices: readonly Choice[] = []): { rule: ReturnType<typeof onsetRuleOf>; facts: Trial["facts"] } {
     const one = trial([[200, weight]], { protocol: "CMJ", choices: [...(choice === undefined ? [] : [[setting, choice] as const]), ...choices] }, more);
     one.setWeight(undefined, weight);
-    const weighing = sd === undefined ? undefined : { start: 0, end: 100, mean: weight, sd, sway: 0, halfDifference: 0, noise: 0, impulseSd: 0 };
-    return { rule: onsetRuleOf(one, setting, weighing), facts: one.facts };
+    return { rule: onsetRuleOf(one, setting, { ...STILL, mean: weight, sd }), facts: one.facts };
   }
 
   test.each([
@@ -231,7 +232,6 @@ describe("the limit of the onset", () => {
     // Not less than 1 N, not more than 5 per cent of body weight.
     ["5 SD", 0.1, { limit: 1, duration: 0.01, stepBack: 0 }],
     ["5 SD", 9, { limit: 40, duration: 0.01, stepBack: 0 }],
-    ["5 SD", undefined, { limit: 20, duration: 0.01, stepBack: 0 }],
     ["2.5 % BW", 3, { limit: 20, duration: 0.01, stepBack: 0 }],
     ["fixed force", 3, { limit: 20, duration: 0.01, stepBack: 0 }],
     ["backward 1 SD", 3, { limit: 15, duration: 0.01, stepBack: 0, inner: 3 }],
@@ -262,7 +262,7 @@ describe("the limit of the onset", () => {
 describe("the first sample of a movement", () => {
   // A short twitch before the movement: found by the search that looks forward, passed over by the one that looks back.
   const pieces: readonly Piece[] = [[150, 800], [4, 700], [46, 800], [50, 600]];
-  const rest: Rest = { weighing: undefined, steadyUntil: 210, from: 130 };
+  const rest: Rest = { weighing: STILL, steadyUntil: 210, from: 130 };
 
   test.each([
     ["backward", 0.01, 200],
@@ -280,10 +280,10 @@ describe("the first sample of a movement", () => {
     one.setWeight(undefined, 800);
     const rule = { limit: 20, duration: 0.01, stepBack: 0 };
     // Steady until before where the window ends: from there on.
-    expect(onsetSample(one, { weighing: undefined, steadyUntil: 120, from: 130 }, rule, 250)).toBe(150);
-    expect(onsetSample(one, { weighing: undefined, steadyUntil: 160, from: 130 }, rule, 190)).toBeUndefined();
+    expect(onsetSample(one, { weighing: STILL, steadyUntil: 120, from: 130 }, rule, 250)).toBe(150);
+    expect(onsetSample(one, { weighing: STILL, steadyUntil: 160, from: 130 }, rule, 190)).toBeUndefined();
     const forward = trial(pieces, { protocol: "CMJ", choices: [["onset-search", "forward"]] });
     forward.setWeight(undefined, 800);
-    expect(onsetSample(forward, { weighing: undefined, steadyUntil: 160, from: 155 }, rule, 190)).toBeUndefined();
+    expect(onsetSample(forward, { weighing: STILL, steadyUntil: 160, from: 155 }, rule, 190)).toBeUndefined();
   });
 });
