@@ -55,6 +55,8 @@ export interface FilePicture {
   readonly type: "png" | "jpeg";
   readonly bytes: Uint8Array;
   readonly text: string;
+  /** What it was placed for; absent for a person's own. */
+  readonly of?: "report" | "chart";
 }
 
 /** A chart that the spreadsheet draws itself from its cells. Written, never read. */

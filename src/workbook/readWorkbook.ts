@@ -5,6 +5,7 @@ import { checkSpans } from "../read/workbook/checkSpans.ts";
 import { checkZip, WORKBOOK_LIMITS, type ZipLimits } from "../read/workbook/checkZip.ts";
 import { cellPlace, rangeAt } from "./cellPlaces.ts";
 import { fitsFile, formulaShown, type FunctionTable } from "./fileFormula.ts";
+import { PLACED } from "./placedPicture.ts";
 import type { FileCell, FileFormat, FilePicture, FileSheet, FileTable, FileValue, WorkbookFile } from "./WorkbookFile.ts";
 
 /** More than a person's workbook, less than memory. */
@@ -151,7 +152,8 @@ function tableRead({ name, displayName, range, columns }: NonNullable<Sheet["tab
   return [{ name: displayName ?? name, range: place, columns: columns.map((column) => column.name) }];
 }
 
-function pictureRead({ data, type, anchor, width = 400, height = 300, altText }: NonNullable<Sheet["images"]>[number]): FilePicture[] {
+function pictureRead({ data, type, anchor, width = 400, height = 300, altText, title = "" }: NonNullable<Sheet["images"]>[number]): FilePicture[] {
   if (type !== "png" && type !== "jpeg") return [];
-  return [{ row: anchor.from.row, column: anchor.from.col, width, height, type, bytes: data, text: altText ?? "" }];
+  const of = (["report", "chart"] as const).find((what) => title === `${PLACED}${what}`);
+  return [{ row: anchor.from.row, column: anchor.from.col, width, height, type, bytes: data, text: altText ?? "", ...(of && { of }) }];
 }

@@ -1,6 +1,7 @@
 import { writeXlsx, type Cell, type CellStyle, type WriteSheet } from "hucre/xlsx";
 import { InputError } from "../errors.ts";
 import { cellPlace, rangePlace } from "./cellPlaces.ts";
+import { PLACED } from "./placedPicture.ts";
 import { fitsFile, formulaInFile, usesArrays, type FunctionTable } from "./fileFormula.ts";
 import { replaceParts } from "./replaceParts.ts";
 import { withTableHeads } from "./tableHeads.ts";
@@ -96,7 +97,7 @@ function sheetToWrite(sheet: FileSheet, functions: FunctionTable): WriteSheet {
       tables: sheet.tables.map(({ name, range, columns: heads }) => ({ name, range: rangePlace(range), columns: heads.map((head) => ({ name: head })), style: "TableStyleLight1" })),
     }),
     ...(sheet.pictures?.length && {
-      images: sheet.pictures.map(({ row, column, width, height, type, bytes, text }) => ({ data: bytes, type, anchor: { from: { row, col: column } }, width, height, altText: text })),
+      images: sheet.pictures.map(({ row, column, width, height, type, bytes, text, of }) => ({ data: bytes, type, anchor: { from: { row, col: column } }, width, height, altText: text, ...(of && { title: `${PLACED}${of}` }) })),
     }),
     ...(sheet.charts?.length && { charts: sheet.charts.map(chartToWrite) }),
   };

@@ -4,13 +4,9 @@ import { convertPositionCellToSheetOverGrid, SheetSkeletonService } from "@unive
 import type { Edit, PictureOf } from "../SheetHost.ts";
 import type { Batch } from "./Batch.ts";
 import type { Book } from "./editSheet.ts";
+import { pictureId, placedFor } from "./pictureIds.ts";
 
 type PictureEdit = Extract<Edit, { kind: "picture" }>;
-
-/** Begins the id of every picture that is placed: a person's own has another. */
-const OURS = "leapsheet-";
-
-const beginningOf = (of: PictureOf) => `${OURS}${of}-`;
 
 /** How the sheet describes a change of its drawings. */
 interface DrawingChange {
@@ -86,7 +82,7 @@ export function placePicture({ services, unitId }: Book, batch: Batch, sheet: Wo
   const drawing: ISheetDrawing & { title: string; description: string } = {
     unitId,
     subUnitId,
-    drawingId: `${beginningOf(edit.of)}${generateRandomId()}`,
+    drawingId: pictureId(edit.of, generateRandomId()),
     drawingType: DrawingTypeEnum.DRAWING_IMAGE,
     imageSourceType: ImageSourceType.BASE64,
     source: edit.dataUrl,
@@ -101,14 +97,14 @@ export function placePicture({ services, unitId }: Book, batch: Batch, sheet: Wo
 
 /** Takes the pictures off a sheet that were placed there for this; no others. */
 export function takePictures({ services, unitId }: Book, batch: Batch, sheet: Worksheet, of: PictureOf): void {
-  const drawings = structuredClone(drawingsOn(services, unitId, sheet.getSheetId()).filter(({ drawingId }) => drawingId.startsWith(beginningOf(of))));
+  const drawings = structuredClone(drawingsOn(services, unitId, sheet.getSheetId()).filter(({ drawingId }) => placedFor(drawingId) === of));
   if (drawings.length === 0) return;
   batch.run(TakeDrawings.id, { unitId, drawingIds: drawings.map(({ drawingId }) => drawingId) } satisfies Take, { id: PlaceDrawings.id, params: { drawings } satisfies Place });
 }
 
 /** Whether something is drawn on a sheet that no batch placed. */
 export function holdsForeignDrawing({ services, unitId }: Book, sheet: Worksheet): boolean {
-  return drawingsOn(services, unitId, sheet.getSheetId()).some(({ drawingId }) => !drawingId.startsWith(OURS));
+  return drawingsOn(services, unitId, sheet.getSheetId()).some(({ drawingId }) => placedFor(drawingId) === undefined);
 }
 
 const drawingsOn = (services: IAccessor, unitId: string, subUnitId: string): readonly ISheetDrawing[] => Object.values(services.get(ISheetDrawingService).getDrawingData(unitId, subUnitId) ?? {});

@@ -1,6 +1,7 @@
 import type { ICellData, IStyleData, IWorkbookData, IWorksheetData } from "@univerjs/core";
 import type { FileCell, FileSheet, FileTable, WorkbookFile } from "../../../src/workbook/WorkbookFile.ts";
 import { CELL_TYPE, typeOfText } from "./cellType.ts";
+import { pictureId } from "./pictureIds.ts";
 
 const UNIT = "workbook";
 const TABLE_LOOK = "table-default-0";
@@ -100,13 +101,14 @@ function storedTable({ name, range, columns }: FileTable, id: string) {
 }
 
 function storedPictures(sheet: FileSheet, id: string) {
-  const pictures = (sheet.pictures ?? []).map(({ row, column, width, height, type, bytes, text }, index) => {
+  const pictures = (sheet.pictures ?? []).map(({ row, column, width, height, type, bytes, text, of }, index) => {
     const left = sheetOffset(column, (place) => sheet.columns?.find((each) => each.column === place)?.width ?? 88, (place) => sheet.columns?.find((each) => each.column === place)?.hidden ?? false);
     const top = sheetOffset(row, (place) => sheet.heights?.find((each) => each.row === place)?.height ?? 24);
     const at = { row, rowOffset: 0, column, columnOffset: 0 };
     const still = { flipX: false, flipY: false, angle: 0, skewX: 0, skewY: 0 };
     const to = { row: row + Math.ceil(height / 24), rowOffset: 0, column: column + Math.ceil(width / 88), columnOffset: 0 };
-    const drawingId = `${id}-picture-${index + 1}`;
+    const own = `${id}-picture-${index + 1}`;
+    const drawingId = of === undefined ? own : pictureId(of, own);
     return {
       drawingId,
       drawingType: 0,

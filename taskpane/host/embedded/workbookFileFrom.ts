@@ -2,6 +2,7 @@ import type { ICellData, IStyleData, IWorkbookData, IWorksheetData, Nullable } f
 import type { FileCell, FileColumn, FileFormat, FilePicture, FileSheet, FileTable, FileValue, WorkbookFile } from "../../../src/workbook/WorkbookFile.ts";
 import { CELL_TYPE } from "./cellType.ts";
 import type { ComputedCells } from "./computedCells.ts";
+import { placedFor } from "./pictureIds.ts";
 import { ERROR_CODES } from "./SheetError.ts";
 
 type SheetData = Partial<IWorksheetData>;
@@ -45,6 +46,7 @@ interface StoredTable {
 }
 
 interface StoredDrawing {
+  readonly drawingId?: string;
   readonly drawingType?: number;
   readonly source?: string;
   readonly description?: string;
@@ -136,10 +138,11 @@ function tableFrom({ name, range, columns }: StoredTable): FileTable {
   return { name, range: { row: startRow, column: startColumn, rows: endRow - startRow + 1, columns: endColumn - startColumn + 1 }, columns: columns.map((column) => column.displayName) };
 }
 
-function pictureFrom({ drawingType, source, description, sheetTransform, transform }: StoredDrawing): FilePicture[] {
+function pictureFrom({ drawingId, drawingType, source, description, sheetTransform, transform }: StoredDrawing): FilePicture[] {
   const data = /^data:image\/(png|jpeg);base64,([A-Za-z0-9+/=]+)$/.exec(source ?? "");
   const from = sheetTransform?.from;
   if (drawingType !== IMAGE || !data || !from) return [];
   const bytes = Uint8Array.from(atob(data[2]), (letter) => letter.charCodeAt(0));
-  return [{ row: from.row, column: from.column, width: transform?.width ?? 400, height: transform?.height ?? 300, type: data[1] as "png" | "jpeg", bytes, text: description ?? "" }];
+  const of = placedFor(drawingId);
+  return [{ row: from.row, column: from.column, width: transform?.width ?? 400, height: transform?.height ?? 300, type: data[1] as "png" | "jpeg", bytes, text: description ?? "", ...(of && { of }) }];
 }

@@ -37,7 +37,10 @@ export const SESSION: WorkbookFile = {
         { row: 7, column: 2, value: true },
         { row: 8, column: 2, value: { error: "#DIV/0!" } },
       ],
-      pictures: [{ row: 10, column: 0, width: 320, height: 200, type: "png", bytes: PIXEL, text: "Force of trial 1 over time" }],
+      pictures: [
+        { row: 10, column: 0, width: 320, height: 200, type: "png", bytes: PIXEL, text: "Force of trial 1 over time" },
+        { row: 30, column: 0, width: 320, height: 200, type: "png", bytes: PIXEL, text: "A picture of a report", of: "report" },
+      ],
     },
     {
       name: "Trials",
