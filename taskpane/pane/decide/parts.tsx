@@ -9,7 +9,7 @@ import { words } from "../words.ts";
 export const useDecideStyles = makeStyles({
   choices: { display: "grid", gridTemplateColumns: "repeat(auto-fit, minmax(140px, 1fr))", gap: "4px 8px", marginBottom: "10px", "& > *": { minWidth: 0 }, "& > * > *": { minWidth: 0 }, "& select": { minWidth: 0, maxWidth: "100%" } },
   scroll: { overflowX: "auto", maxWidth: "100%" },
-  table: { width: "100%", borderCollapse: "collapse", fontSize: tokens.fontSizeBase200, "& th, & td": { padding: "3px 5px", textAlign: "left", verticalAlign: "baseline", borderBottom: `1px solid ${tokens.colorNeutralStroke3}` }, "& caption": { textAlign: "left", padding: "4px 0", fontWeight: tokens.fontWeightSemibold } },
+  table: { width: "100%", borderCollapse: "collapse", fontSize: tokens.fontSizeBase200, "& th, & td": { padding: "3px 5px", textAlign: "left", verticalAlign: "baseline", borderBottom: `1px solid ${tokens.colorNeutralStroke3}` }, "& caption": { textAlign: "left", padding: "4px 0", fontWeight: tokens.fontWeightSemibold }, "& tbody th": { minWidth: "90px", overflowWrap: "anywhere" } },
   number: { textAlign: "right !important" as "right", whiteSpace: "nowrap", fontVariantNumeric: "tabular-nums" },
   quiet: { margin: "6px 0", color: tokens.colorNeutralForeground2, fontSize: tokens.fontSizeBase200 },
   card: { border: `1px solid ${tokens.colorNeutralStroke2}`, borderRadius: tokens.borderRadiusMedium, padding: "8px 10px", margin: "10px 0" },
