@@ -132,6 +132,11 @@ describe("an extreme of a phase", () => {
     expect(work.metrics.get("peakForce")!.needs).toBe(TIMES);
     expect(work.metrics.get("peakForceLeft")!.needs).toBe(TIMES | SIDES);
     expect(work.metrics.get("peakForceRight")!.needs).toBe(TIMES | SIDES);
+    // Without its zero a side is less by that.
+    const zeroed = trial(force);
+    zeroed.left!.offset = 10;
+    extremeForce(zeroed, formulas.peakForce, zeroed.work.exact(0.05), zeroed.work.exact(0.45), TIMES);
+    expect([value(zeroed, "peakForceLeft"), value(zeroed, "peakForceRight")]).toEqual([expect.closeTo(530, 9), expect.closeTo(360, 9)]);
     // From the other side: the larger step comes before the sample.
     const other = trial([100, 800, 900, 500, 700, 200]);
     extremeForce(other, formulas.peakForce, other.work.exact(0.05), other.work.exact(0.45), TIMES);
