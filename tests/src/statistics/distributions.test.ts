@@ -40,6 +40,13 @@ describe("distributions", () => {
     expect(tCdf(1.3)).toBe(normalCdf(1.3));
   });
 
+  // Closed form: I_x(1, b) = 1 - (1 - x)^b, so that F with 2 and d degrees of freedom has d/2 (q^(-2/d) - 1) below an upper tail q, here a power of two, which 1 - q keeps.
+  test.each([[20, 100], [40, 400], [50, 30], [3, 7]])("F quantiles at 2^-%d from an end, with 2 and %d degrees of freedom, are those of the closed form", (power, freedom) => {
+    const exact = (freedom / 2) * Math.expm1((2 * power * Math.LN2) / freedom);
+    expect(Math.abs(fQuantile(1 - 2 ** -power, 2, freedom) / exact - 1)).toBeLessThan(1e-13);
+    expect(Math.abs(fQuantile(2 ** -power, freedom, 2) * exact - 1)).toBeLessThan(1e-13);
+  });
+
   // Identity of the distributions: the square of t is F with one degree of freedom in the numerator.
   test("the square of a t quantile is an F quantile", () => {
     expect(tQuantile(0.975, 9) ** 2).toBeCloseTo(fQuantile(0.95, 1, 9), 9);
