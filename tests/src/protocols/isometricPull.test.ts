@@ -315,6 +315,9 @@ describe("the start of a pull", () => {
     expect(part(trial, "rfd0to100", "gain")).toBeCloseTo(0.0025 * value(trial, "rfd0to100")!, 6);
     // Above body weight by hand, that has a tenth of a per cent, or the gain, of its own.
     expect(part(trial, "impulse0to100", "gain")).toBeCloseTo(0.0025 * (value(trial, "impulse0to100")! + 70), 6);
+    // Above the baseline, of the same plates, the gain is that of the difference.
+    const above = pulled(shaken(PULL, 3), { settings: [["isometric-impulse-baseline", "baseline"]] });
+    expect(part(above, "impulse0to100", "gain")).toBeCloseTo(0.0025 * value(above, "impulse0to100")!, 6);
   });
 });
 
