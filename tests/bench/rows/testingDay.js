@@ -71,9 +71,14 @@ export default async function testingDay({ folder }) {
     await page.locator("#tab-explain").click();
     const explained = await page.evaluate(explainMany, SELECTIONS);
     const row = (id, work, value, number, most) => ({ id: `day-${id}`, work, value, ratio: number, absolute: true, less: true, ...(most === undefined ? {} : { target: { most } }) });
+    const visit = (id, work, most) => {
+      const seconds = visits.map((each) => each[id]);
+      return row(id, work, `${time(Math.min(...seconds))} (most of ${FIRST_VISITS}: ${time(Math.max(...seconds))})`, 1000 * Math.max(...seconds), most);
+    };
     const frames = (id, work, { frame, task }) => row(id, work, `longest wait for a frame ${frame.toFixed(0)} ms, longest task ${task.toFixed(0)} ms`, frame, 100);
     return [
-      row("visit", "first visit: usable, demo computed; ms", `${time(Math.min(...visits))} (most of ${FIRST_VISITS}: ${time(Math.max(...visits))})`, 1000 * Math.max(...visits), 2500),
+      visit("usable", "first visit: sheet and pane can be used; ms", 2500),
+      visit("computed", "first visit: the demo is computed too; ms"),
       row("import", `${TRIALS} recordings of 6 s on two plates, from drop to filled tables; ms`, `${time(read + written)}: ${time(read)} reading, ${time(written)} writing and computing`, 1000 * (read + written), 6000),
       frames("reading", "the page while it reads them; ms", reading),
       frames("writing", "the page while it writes and computes them; ms", writing),
@@ -101,17 +106,21 @@ function recordings(place) {
   });
 }
 
-/** Seconds from the address to a sheet that can be used and is computed, in a browser that was never there. */
+/** Seconds from the address to sheet and pane that can be used, and to a demo that is computed too, in a browser that was never there. */
 async function firstVisit(browser, url) {
   const context = await browser.newContext({ viewport: { width: 1280, height: 800 } });
   const page = await context.newPage();
   const began = performance.now();
   await page.goto(url);
+  await page.waitForSelector("#tab-trials");
+  // An answer of the page's thread: what stands there takes keys and clicks.
+  await page.evaluate(() => new Promise((resolve) => requestAnimationFrame(resolve)));
+  const usable = (performance.now() - began) / 1000;
   await page.waitForSelector("body[data-ready=yes]");
   await page.evaluate(() => window.leapsheet.host.settled());
-  const seconds = (performance.now() - began) / 1000;
+  const computed = (performance.now() - began) / 1000;
   await context.close();
-  return seconds;
+  return { usable, computed };
 }
 
 /** These run in the page. */
