@@ -17,7 +17,7 @@ export function normalQuantile(probability: number): number {
   requireProbability("normal", probability);
   const tail = Math.min(probability, 1 - probability);
   // The square of a normal value is chi-squared with one degree of freedom.
-  const size = tail === 0 ? Infinity : tail === 0.5 ? 0 : Math.sqrt(2 * inverseUpperGamma(2 * tail, 0.5));
+  const size = Math.sqrt(2 * inverseUpperGamma(2 * tail, 0.5));
   return probability < 0.5 ? -size : size;
 }
 
@@ -34,7 +34,6 @@ export function tQuantile(probability: number, degreesOfFreedom: number = Infini
   requireProbability("t", probability);
   requireFreedom("t", degreesOfFreedom);
   const tail = Math.min(probability, 1 - probability);
-  if (tail === 0.5) return 0;
   const [u, v] = inverseBeta(2 * tail, degreesOfFreedom / 2, 0.5);
   const size = Math.sqrt((degreesOfFreedom * v) / u);
   return probability < 0.5 ? -size : size;
