@@ -2,6 +2,7 @@ import { startTransition, useEffect, useRef, useState } from "react";
 import type { Verdict } from "../../src/protocols/Analysis.ts";
 import type { SettingRow, TrialRow } from "../workbook/WorkbookModel.ts";
 import { analyseTrial, type AnalysedTrial } from "./analyseTrial.ts";
+import { onQuietChange } from "./onQuietChange.ts";
 import { sentenceOf, usePane } from "./PaneContext.tsx";
 
 export interface TrialsState {
@@ -50,14 +51,9 @@ export function useTrials(): TrialsState {
     };
 
     void read();
-    let timer: ReturnType<typeof setTimeout> | undefined;
-    const stop = host.onChange(() => {
-      clearTimeout(timer);
-      timer = setTimeout(() => void read(), 120);
-    });
+    const stop = onQuietChange(host, () => void read());
     return () => {
       over = true;
-      clearTimeout(timer);
       stop();
     };
   }, [host, workbook]);

@@ -1,6 +1,7 @@
 import { createContext, useContext, useEffect, useState, type ReactNode } from "react";
 import { DEFAULT_RESULT_NAMES } from "../workbook/sheets.ts";
 import type { PaneServices } from "../workbook/WorkbookModel.ts";
+import { onQuietChange } from "./onQuietChange.ts";
 import { unitsOf, type UnitChoice } from "./withUnits.ts";
 
 const UnitsContext = createContext<UnitChoice>(unitsOf(DEFAULT_RESULT_NAMES));
@@ -27,14 +28,9 @@ export function UnitsProvider({ services: { host, workbook }, children }: { read
       }
     };
     void read();
-    let timer: ReturnType<typeof setTimeout> | undefined;
-    const stop = host.onChange(() => {
-      clearTimeout(timer);
-      timer = setTimeout(() => void read(), 120);
-    });
+    const stop = onQuietChange(host, () => void read());
     return () => {
       run = -1;
-      clearTimeout(timer);
       stop();
     };
   }, [host, workbook]);
