@@ -156,7 +156,7 @@ function times(trial: Trial, touchdown: Crossing | undefined, takeoff: Crossing,
   facts.flight = flight.value;
   if (!(flight.value > 0)) return;
   const height = work.give(formulas.heightOfFlightWithPosture, flight, trial.gravity, posture(trial));
-  const contact = work.known("contactTime");
+  const contact = work.metrics.get("contactTime");
   if (contact === undefined || !(contact.value > 0)) return;
   work.give(formulas.flightToContact, flight, contact);
   if (trial.word("rsi-basis") === "flight") work.give(formulas.rsiOfFlight, flight, contact);
@@ -251,7 +251,7 @@ function integrated(trial: Trial, touchdown: Crossing, takeoff: Crossing, landin
     facts.endsBackward = true;
   } else if (chosen === "flight") {
     anchorTime = takeoff.time;
-    const flightTime = work.known("flightTime")!;
+    const flightTime = work.metrics.get("flightTime")!;
     // A landing lower by d lengthens the flight by about d / v and the velocity taken from it by g d / (2 v).
     const v = Math.max(0.1, 0.5 * gravity.value * flightTime.value);
     const lower = (0.5 * gravity.value * Math.hypot(trial.number("landing-posture-mean"), trial.number("landing-posture-u"))) / v;
@@ -326,7 +326,7 @@ function push(trial: Trial, kinematics: Kinematics, touchdown: Crossing, takeoff
   braking(trial, kinematics, { instant: touchdown.quantity, velocity: vDown, displacement: zDown }, lowest, formulas.brakingTimeDrop);
   propulsion(trial, pushed, lowest);
   const lowForce = forceAt(trial, formulas.forceAtZeroVelocity, low.instant);
-  const peak = work.known("peakForce");
+  const peak = work.metrics.get("peakForce");
   if (peak === undefined) return;
   facts.peakOverLowest = peak.value / lowForce.value - 1;
   work.give(formulas.contactStiffness, trial.word("contact-stiffness-force") === "lowest point" ? lowForce : work.linear(peak.value, INTEGRATED, peak, 1), zLow, zDown);
@@ -345,7 +345,7 @@ function heights(trial: Trial, up: Quantity, route: Route): void {
   const { work, facts } = trial;
   const byVelocity = work.give(formulas.heightOfVelocity, up, trial.gravity);
   facts.heightVelocity = byVelocity.value;
-  const byFlight = work.known("jumpHeightFlightTime");
+  const byFlight = work.metrics.get("jumpHeightFlightTime");
   if (route === "flight") trial.reasons.set("heightDifference", "both heights come from the flight time");
   else if (byFlight !== undefined) {
     const difference = work.give(formulas.heightDifference, byFlight, byVelocity).value;
@@ -355,7 +355,7 @@ function heights(trial: Trial, up: Quantity, route: Route): void {
   const chosen = method === "flight time" ? byFlight : method === "above standing" ? undefined : byVelocity;
   if (chosen !== undefined) work.give(formulas.jumpHeight[method]!, chosen);
   else trial.reasons.set("jumpHeight", method === "flight time" ? "the landing is not in the record" : "a drop jump has no height above standing: it does not start in standing");
-  const contact = work.known("contactTime");
+  const contact = work.metrics.get("contactTime");
   if (trial.word("rsi-basis") === "height" && trial.word("rsi-height") === "take-off velocity" && contact !== undefined) work.give(formulas.rsiOfHeight, byVelocity, contact);
 }
 
@@ -366,7 +366,7 @@ function chooseRoute(trial: Trial, box: boolean, rest: boolean): Route | undefin
   const can: Readonly<Record<Route, boolean>> = {
     "two plates": box,
     backward: rest,
-    flight: trial.work.known("flightTime") !== undefined,
+    flight: trial.work.metrics.get("flightTime") !== undefined,
     box: trial.protocol.dropHeight !== undefined,
   };
   if (asked in can && can[asked as Route]) return asked as Route;

@@ -7,6 +7,7 @@ import { reactiveStrengthIndex } from "../metrics/reactiveStrengthIndex.ts";
 import { reactiveStrengthIndexModified } from "../metrics/reactiveStrengthIndexModified.ts";
 import { takeoffVelocityFromFlightTime } from "../metrics/takeoffVelocityFromFlightTime.ts";
 import { touchdownVelocityFromDropHeight } from "../metrics/touchdownVelocityFromDropHeight.ts";
+import { placeOf } from "./MetricTable.ts";
 import type { Formula, FormulaSymbol } from "./workings.ts";
 
 const G: FormulaSymbol = ["g", "m/s^2", "gravity"];
@@ -46,7 +47,7 @@ function innerComputed(gives: string, unit: string, text: string, symbols: Formu
 }
 /** All formulas have one layout: what reads them is faster so. */
 function formula(gives: string, unit: string, text: string, symbols: readonly FormulaSymbol[], isInner: boolean, compute: Compute | undefined): Formula {
-  return { gives, unit, text, symbols, inner: isInner, compute };
+  return { gives, place: placeOf(gives), unit, text, symbols, inner: isInner, compute };
 }
 
 // Weighing and plates.

@@ -192,7 +192,7 @@ function timeLocked(trial: Trial, onset: Quantity, pull: Pull): void {
 function impulses(trial: Trial, onset: Quantity, last: number): void {
   const { work, rate, force } = trial;
   const overBaseline = trial.word("isometric-impulse-baseline") === "baseline";
-  const base = overBaseline ? work.known("baselineForce") : trial.weight;
+  const base = overBaseline ? work.metrics.get("baselineForce") : trial.weight;
   for (const [ms, formula] of formulas.impulseAfter) {
     const seconds = ms / 1000;
     const end = onset.value + seconds;

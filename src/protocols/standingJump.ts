@@ -288,7 +288,7 @@ function heights(trial: Trial, velocity: Quantity, displacement: Quantity, onset
   facts.heightVelocity = byVelocity.value;
   const squat = trial.protocol.test === "SJ";
   const above = squat ? undefined : work.give(formulas.heightAboveStanding, byVelocity, displacement);
-  const byFlight = work.known("jumpHeightFlightTime");
+  const byFlight = work.metrics.get("jumpHeightFlightTime");
   if (byFlight !== undefined) facts.heightDifference = work.give(formulas.heightDifference, byFlight, byVelocity).value;
   const method = trial.word("height-method");
   const chosen = method === "flight time" ? byFlight : method === "above standing" ? above : byVelocity;
@@ -300,7 +300,7 @@ function heights(trial: Trial, velocity: Quantity, displacement: Quantity, onset
     const height = work.give(formulas.jumpHeight[method]!, chosen);
     if (time.value > 0) work.give(formulas.rsiModified, height, time);
   }
-  const flightTime = work.known("flightTime");
+  const flightTime = work.metrics.get("flightTime");
   if (flightTime !== undefined && time.value > 0) work.give(formulas.flightToTakeoffTime, flightTime, time);
 }
 
@@ -345,7 +345,7 @@ function countermovementPhases(trial: Trial, start: Start, push: Push): void {
   braking(trial, kinematics, { instant: turn, velocity: vTurn, displacement: zTurn }, lowest);
   const lowForce = forceAt(trial, formulas.forceAtZeroVelocity, low.instant);
   const turnForce = work.measured(formulas.forceAtMinimumVelocity, forceAtTurn(trial, turnTime), turn);
-  const brakingTime = work.known("brakingTime");
+  const brakingTime = work.metrics.get("brakingTime");
   if (brakingTime !== undefined && brakingTime.value > 0) work.give(formulas.brakingRfd, lowForce, turnForce, brakingTime);
   stiffness(trial, lowForce, turnForce, zLow);
   propulsion(trial, push, lowest);
@@ -386,7 +386,7 @@ function stiffness(trial: Trial, low: Quantity, atTurn: Quantity, zLow: Quantity
   const formula = formulas.countermovementStiffness[form]!;
   if (!(zLow.value < 0)) return;
   if (form === "gross") work.give(formula, low, zLow);
-  else if (form === "braking change") work.give(formula, low, atTurn, work.known("brakingDisplacement")!);
+  else if (form === "braking change") work.give(formula, low, atTurn, work.metrics.get("brakingDisplacement")!);
   else work.give(formula, low, trial.weight!, zLow);
 }
 

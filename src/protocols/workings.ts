@@ -1,4 +1,5 @@
 import type { Contribution, MetricGroup, MetricValue, Step, StepInput } from "./Analysis.ts";
+import { MetricTable } from "./MetricTable.ts";
 import { SOURCE_COUNT, SOURCES } from "../uncertainty/sources.ts";
 
 /** Groups as bits, so that a result inherits the needs of what it is made of. */
@@ -35,6 +36,8 @@ export type FormulaSymbol = readonly [symbol: string, unit: string, from?: strin
 export interface Formula {
   /** Metric id, event name or the name of an inner quantity. */
   readonly gives: string;
+  /** Place of `gives` in a table of metrics. */
+  readonly place: number;
   readonly unit: string;
   readonly text: string;
   readonly symbols: readonly FormulaSymbol[];
@@ -93,9 +96,7 @@ export function combinedMetric(id: string, value: number, unit: string, a: Worke
 
 /** Computes, and records what was computed: values, steps and uncertainties of one trial. */
 export class Workings {
-  /** In the order of computing; the latest of an id counts. */
-  private readonly entered: WorkedMetric[] = [];
-  private byId: Map<string, WorkedMetric> | undefined;
+  readonly metrics = new MetricTable<WorkedMetric>();
   private readonly recorded: Recorded[] | undefined;
   /** Contributions to the uncertainty of each quantity, end to end; the first row is that of exact numbers. */
   private readonly rows = EMPTY_ROWS.slice();
@@ -104,15 +105,6 @@ export class Workings {
   /** @param recording Whether each step is written down. */
   constructor(recording = true) {
     if (recording) this.recorded = [];
-  }
-
-  /** Metrics by id, made when somebody asks: a map that grows with each metric takes longer than the list. */
-  get metrics(): Map<string, WorkedMetric> {
-    if (this.byId === undefined) {
-      this.byId = new Map();
-      for (const metric of this.entered) this.byId.set(metric.id, metric);
-    }
-    return this.byId;
   }
 
   /** A quantity that enters from outside, with up to four contributions: source, size. */
@@ -189,18 +181,9 @@ export class Workings {
     if (this.recorded !== undefined) this.recorded.push({ formula, value: quantity.value, inputs: [a, b, c, d, e] });
     if (!formula.inner && Number.isFinite(quantity.value)) {
       const { value, needs, row } = quantity;
-      const metric = new WorkedMetric(formula.gives, value, formula.unit, needs, this.rows, row, this.uncertaintyOf(row));
-      this.entered.push(metric);
-      this.byId?.set(metric.id, metric);
+      this.metrics.enter(new WorkedMetric(formula.gives, value, formula.unit, needs, this.rows, row, this.uncertaintyOf(row)), formula.place);
     }
     return quantity;
-  }
-
-  /** The latest quantity that a metric was entered with. */
-  known(id: string): Quantity | undefined {
-    const { entered } = this;
-    for (let k = entered.length - 1; k >= 0; k--) if (entered[k]!.id === id) return entered[k];
-    return undefined;
   }
 
   /** The contribution of one source to a quantity. */
@@ -216,9 +199,7 @@ export class Workings {
   /** Takes out every metric that needs one of the groups; returns their ids with the bits that took them out. */
   remove(bits: number): Map<string, number> {
     const removed = new Map<string, number>();
-    for (const [id, metric] of this.metrics) {
-      if ((metric.needs & bits) !== 0) removed.set(id, metric.needs & bits);
-    }
+    for (const { id, needs } of this.metrics.values()) if ((needs & bits) !== 0) removed.set(id, needs & bits);
     for (const id of removed.keys()) this.metrics.delete(id);
     return removed;
   }

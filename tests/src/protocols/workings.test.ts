@@ -1,12 +1,13 @@
 import { describe, expect, test } from "vitest";
+import { placeOf } from "../../../src/protocols/MetricTable.ts";
 import { combinedMetric, type Formula, GROUP_BITS, INTEGRAL, LANDING_GROUP, SIDES, TIMES, WEIGHT, WorkedMetric, Workings } from "../../../src/protocols/workings.ts";
 import { BODY_WEIGHT, GAIN, NOISE, SAMPLING, SOURCE_COUNT, ZERO } from "../../../src/uncertainty/sources.ts";
 
 // JCGM 100 (2008), 5.1 and 5.2: contributions are slopes times standard uncertainties; what two inputs share adds with its sign, and
 // different influences add in quadrature. Slopes here are derivatives worked by hand.
 
-function formula(gives: string, compute: Formula["compute"], more: Partial<Formula> = {}): Formula {
-  return { gives, unit: "N", text: `formula of ${gives}`, symbols: [["a", "N", "first"], ["b", "N"], ["c", "s"], ["d", ""]], inner: false, compute, ...more };
+function formula(gives: string, compute: Formula["compute"], more: Partial<Omit<Formula, "gives" | "place">> = {}): Formula {
+  return { gives, place: placeOf(gives), unit: "N", text: `formula of ${gives}`, symbols: [["a", "N", "first"], ["b", "N"], ["c", "s"], ["d", ""]], inner: false, compute, ...more };
 }
 
 describe("a derived quantity", () => {
@@ -103,8 +104,8 @@ describe("what is recorded as a metric", () => {
     expect(metric.budget).toEqual([{ source: "noise", u: 6 }, { source: "sampling", u: 3 }, { source: "bodyWeight", u: 2 }]);
     expect(metric.parts).toHaveLength(SOURCE_COUNT);
     expect([metric.parts[BODY_WEIGHT], metric.parts[SAMPLING]]).toEqual([2, -3]);
-    expect(work.known("f")).toBe(metric);
-    expect(work.known("g")).toBeUndefined();
+    expect(work.metrics.get("f")).toBe(metric);
+    expect(work.metrics.get("g")).toBeUndefined();
   });
 
   test("has no uncertainty where it is exact, or where a contribution is not finite", () => {
@@ -134,7 +135,7 @@ describe("what is recorded as a metric", () => {
       work.measured(formula("f", undefined), work.exact(3));
       work.measured(formula("h", undefined), work.exact(4));
       expect([...work.metrics.values()].map(({ id, value }) => [id, value])).toEqual([["f", 3], ["g", 2], ["h", 4]]);
-      expect([work.known("f")?.value, work.known("g")?.value, work.known("h")?.value, work.known("x")]).toEqual([3, 2, 4, undefined]);
+      expect([work.metrics.get("f")?.value, work.metrics.get("g")?.value, work.metrics.get("h")?.value, work.metrics.get("x")]).toEqual([3, 2, 4, undefined]);
       expect(work.metrics).toBe(work.metrics);
     }
   });
