@@ -41,22 +41,50 @@ export function integrate(
   const n = Math.max(0, end - start);
   const velocity = take(n);
   const displacement = take(n);
+  if (n === 0) return { start, rate, velocity, displacement };
   const half = 0.5 / rate;
-  const scale = gravity / weight;
+  const byForce = (gravity / weight) * half;
+  const byGravity = 2 * gravity * half;
   let v = velocityAtStart;
   let z = displacementAtStart;
-  let a = n > 0 ? scale * force[start]! - gravity : 0;
-  if (n > 0) {
-    velocity[0] = v;
-    displacement[0] = z;
-  }
+  let f = force[start]!;
+  velocity[0] = v;
+  displacement[0] = z;
+  // Four samples at a time as long as it cannot end: the engine looks up each list anew in every turn of a loop.
   const mayEnd = restFrom - start;
-  for (let k = 1; k < n; k++) {
-    const next = scale * force[start + k]! - gravity;
-    const w = v + (a + next) * half;
-    z += (v + w) * half;
-    v = w;
-    a = next;
+  const sure = Math.max(0, Math.min(n, Math.floor(mayEnd)));
+  let k = 1;
+  for (; k + 3 < sure; k += 4) {
+    const f1 = force[start + k]!;
+    const f2 = force[start + k + 1]!;
+    const f3 = force[start + k + 2]!;
+    const f4 = force[start + k + 3]!;
+    const v1 = v + ((f + f1) * byForce - byGravity);
+    const v2 = v1 + ((f1 + f2) * byForce - byGravity);
+    const v3 = v2 + ((f2 + f3) * byForce - byGravity);
+    const v4 = v3 + ((f3 + f4) * byForce - byGravity);
+    const z1 = z + (v + v1) * half;
+    const z2 = z1 + (v1 + v2) * half;
+    const z3 = z2 + (v2 + v3) * half;
+    const z4 = z3 + (v3 + v4) * half;
+    velocity[k] = v1;
+    velocity[k + 1] = v2;
+    velocity[k + 2] = v3;
+    velocity[k + 3] = v4;
+    displacement[k] = z1;
+    displacement[k + 1] = z2;
+    displacement[k + 2] = z3;
+    displacement[k + 3] = z4;
+    f = f4;
+    v = v4;
+    z = z4;
+  }
+  for (; k < n; k++) {
+    const f1 = force[start + k]!;
+    const v1 = v + ((f + f1) * byForce - byGravity);
+    z += (v + v1) * half;
+    f = f1;
+    v = v1;
     velocity[k] = v;
     displacement[k] = z;
     if (k >= mayEnd && v >= 0) return { start, rate, velocity: velocity.subarray(0, k + 1), displacement: displacement.subarray(0, k + 1) };
