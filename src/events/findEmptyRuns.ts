@@ -54,11 +54,12 @@ function emptyFor(profile: LoadProfile, seconds: number): EmptyRuns {
   let lowest = Infinity;
   let lowestEnd = 0;
   let highest = -Infinity;
+  let leaving = 0;
   let first = 0;
   for (; first < width - 1; first++) sum += sums[first]!;
   for (let b = first; b < blocks; b++) {
-    sum += sums[b]!;
-    if (b >= width) sum -= sums[b - width]!;
+    sum += sums[b]! - leaving;
+    leaving = sums[b - first]!;
     if (sum < lowest) {
       lowest = sum;
       lowestEnd = b + 1;
@@ -72,8 +73,9 @@ function emptyFor(profile: LoadProfile, seconds: number): EmptyRuns {
   let loadedSum = 0;
   let loadedBlocks = 0;
   for (let b = 0; b < blocks; b++) {
-    if (sums[b]! > half) {
-      loadedSum += sums[b]!;
+    const block = sums[b]!;
+    if (block > half) {
+      loadedSum += block;
       loadedBlocks++;
     }
   }
@@ -81,20 +83,17 @@ function emptyFor(profile: LoadProfile, seconds: number): EmptyRuns {
   const runs: Stretch[] = [];
   if (!(level < EMPTY_SHARE * loaded) || spread >= EMPTY_SD) return { loaded, level, runs, brief: false };
   const limit = (level + Math.max(RUN_MARGIN, RUN_MARGIN_SHARE * loaded)) * blockSize;
-  let start = -1;
-  for (let b = 0; b <= blocks; b++) {
-    const empty = b < blocks && (sums[b]! < limit || (start >= 0 && resumes(sums, b, limit)));
-    if (empty && start < 0) start = b;
-    if (!empty && start >= 0) {
-      runs.push({ start: start * blockSize, end: b === blocks ? profile.force.length : b * blockSize });
-      start = -1;
-    }
+  for (let b = 0; b < blocks; b++) {
+    if (!(sums[b]! < limit)) continue;
+    const start = b;
+    while (b < blocks && isEmpty(sums, b, limit)) b++;
+    runs.push({ start: start * blockSize, end: b === blocks ? profile.force.length : b * blockSize });
   }
   return { loaded, level, runs, brief: false };
 }
 
-/** Whether the plate is empty again within two blocks: a loud moment of 10 ms can touch two of them. */
-function resumes(sums: Float64Array, b: number, limit: number): boolean {
+/** Whether the plate is empty in a block of an empty run or again within two blocks: a loud moment of 10 ms can touch two of them. */
+function isEmpty(sums: Float64Array, b: number, limit: number): boolean {
   // Beyond the last block there is nothing, which is below no limit.
-  return sums[b + 1]! < limit || sums[b + 2]! < limit;
+  return sums[b]! < limit || sums[b + 1]! < limit || sums[b + 2]! < limit;
 }
