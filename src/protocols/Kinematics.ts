@@ -41,14 +41,14 @@ export class Kinematics {
     const t = time - this.anchorTime;
     const change = v - anchorVelocity.value;
     const { work } = trial;
-    const gained = work.blank(change, NEEDS | needs);
+    const gained = work.blank(v, NEEDS | needs);
     const byWeight = -(change + g * t) / w;
     work.put(gained, BODY_WEIGHT, byWeight * trial.uWeight);
     work.put(gained, ROUNDING, byWeight * trial.uRounding);
     work.put(gained, ZERO, (change / w) * trial.uZero);
     work.put(gained, NOISE, (g / w) * trial.noise * Math.sqrt(Math.abs(t) / trial.rate));
     work.put(gained, GRAVITY, change * trial.uGravity);
-    return work.linear(v, NEEDS | needs, gained, 1, anchorVelocity, 1);
+    return work.widened(gained, anchorVelocity, 1);
   }
 
   displacement(time: number, needs = 0): Quantity {
@@ -66,13 +66,13 @@ export class Kinematics {
     work.put(gained, ZERO, (change / w) * trial.uZero);
     work.put(gained, NOISE, (g / w) * trial.noise * Math.sqrt(Math.abs(t * t * t) / 3 / trial.rate));
     work.put(gained, GRAVITY, change * trial.uGravity);
-    return work.linear(z, NEEDS | needs, gained, 1, anchorVelocity, t);
+    return work.widened(gained, anchorVelocity, t);
   }
 
   /** Displacement at an instant, with what the doubt of the instant adds. */
   displacementAt(instant: Quantity, needs = 0): Quantity {
     const bare = this.displacement(instant.value, needs);
-    return this.trial.work.linear(bare.value, bare.needs, bare, 1, instant, this.speed(instant.value));
+    return this.trial.work.widened(bare, instant, this.speed(instant.value));
   }
 
   /** Power `F v` at a sample; `noises`: how many times the noise of one sample enters. */

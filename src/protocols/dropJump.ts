@@ -293,7 +293,7 @@ function push(trial: Trial, kinematics: Kinematics, touchdown: Crossing, takeoff
   const weight = trial.weight!;
   let vDown = anchor;
   const bareDown = kinematics.velocity(touchdown.time);
-  const atTouchdown = work.linear(bareDown.value, bareDown.needs, bareDown, 1, touchdown.quantity, -gravity.value);
+  const atTouchdown = work.widened(bareDown, touchdown.quantity, -gravity.value);
   if (route === "backward") vDown = work.measured(formulas.touchdownVelocityBackward, atTouchdown, gravity, weight, touchdown.quantity, work.exact(anchorTime));
   else if (route === "flight") vDown = work.measured(formulas.touchdownVelocityOfFlight, atTouchdown, anchor, gravity, weight, touchdown.quantity, takeoff.quantity);
   const up = route === "flight" ? anchor : takeoffVelocity(trial, kinematics, takeoff);

@@ -163,7 +163,7 @@ function timeLocked(trial: Trial, onset: Quantity, pull: Pull): void {
     const position = time * rate;
     // The onset is late rather than early, and the force bends: the slope is that of the stretch before.
     const slope = (valueAt(force, position) - valueAt(force, position - back)) * (rate / back);
-    return work.linear(valueAt(force, position), TIMES, trial.forceQuantity(valueAt(force, position), TIMES, count), 1, onset, slope);
+    return work.widened(trial.forceQuantity(valueAt(force, position), TIMES, count), onset, slope);
   };
   // The noise of two samples does not cancel in their difference, unlike everything else that they share.
   const noise = work.quantity(0, 0, NOISE, Math.SQRT2 * trial.noise);

@@ -55,7 +55,7 @@ export function landingMotion(trial: Trial, kinematics: Kinematics, landing: Qua
   const { velocity, start } = kinematics.motion;
   const needs = LANDING_GROUP;
   const bare = kinematics.velocity(landing.value, needs);
-  const atLanding = work.measured(formulas.landingVelocity, work.linear(bare.value, bare.needs, bare, 1, landing, -trial.gravity.value), landing);
+  const atLanding = work.measured(formulas.landingVelocity, work.widened(bare, landing, -trial.gravity.value), landing);
   let k = Math.ceil(landing.value * rate - start);
   while (k < velocity.length && velocity[k]! < 0) k++;
   if (k >= velocity.length || atLanding.value >= 0) {

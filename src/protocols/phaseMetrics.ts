@@ -118,7 +118,7 @@ function valueAtEnd(trial: Trial, side: SideForce | undefined, position: number,
 function extremeQuantity(trial: Trial, force: Float64Array, at: number, value: number, needs: number, sign: Sign, instant: Quantity): Extreme {
   const { work, rate } = trial;
   const extreme = trial.forceQuantity(value, needs);
-  if (!Number.isInteger(at)) return { at, quantity: work.linear(value, needs, extreme, 1, instant, slopeAt(force, at, rate)) };
+  if (!Number.isInteger(at)) return { at, quantity: work.widened(extreme, instant, slopeAt(force, at, rate)) };
   const before = force[Math.max(0, at - 1)]!;
   const after = force[Math.min(force.length - 1, at + 1)]!;
   work.put(extreme, SAMPLING, Math.max(Math.abs(force[at]! - before), Math.abs(force[at]! - after)) / 4);
@@ -182,7 +182,7 @@ function meanQuantity(trial: Trial, mean: number, atStart: number, atEnd: number
   const { work, rate } = trial;
   const length = end.value - start.value;
   const bare = trial.forceQuantity(mean, needs, Math.max(1, length * rate));
-  return work.linear(mean, needs, bare, 1, start, (mean - atStart) / length, end, (atEnd - mean) / length);
+  return work.widened(bare, start, (mean - atStart) / length, end, (atEnd - mean) / length);
 }
 
 /** Gross impulse of each side over a stretch of time, with the doubt of its ends. */
@@ -220,7 +220,7 @@ export function forceAt(trial: Trial, formulas: PhaseFormulas, time: Quantity): 
 export function forceQuantityAt(trial: Trial, time: Quantity): Quantity {
   const position = time.value * trial.rate;
   const value = valueAt(trial.force, position);
-  return trial.work.linear(value, time.needs, trial.forceQuantity(value, time.needs), 1, time, slopeAt(trial.force, position, trial.rate));
+  return trial.work.widened(trial.forceQuantity(value, time.needs), time, slopeAt(trial.force, position, trial.rate));
 }
 
 /** Slope of a force around a position between samples, N/s. */
@@ -238,7 +238,7 @@ export function sideAtInstant(trial: Trial, side: SideForce, time: Quantity, bac
   const position = time.value * rate;
   const value = sideValue(side, position, rate);
   const slope = back === undefined ? slopeAt(side.force, position, rate) : ((valueAt(side.force, position) - valueAt(side.force, position - back)) * rate) / back;
-  return work.linear(value, time.needs | SIDES, trial.forceQuantity(value, time.needs | SIDES), 1, time, slope);
+  return work.widened(trial.forceQuantity(value, time.needs | SIDES), time, slope);
 }
 
 /** The largest rise of a force over a moving window. */

@@ -25,7 +25,7 @@ export interface Turn {
 /** Velocity at take-off, with what the doubt of the instant adds. */
 export function takeoffVelocity(trial: Trial, kinematics: Kinematics, takeoff: Crossing): Quantity {
   const bare = kinematics.velocity(takeoff.time);
-  return trial.work.linear(bare.value, bare.needs, bare, 1, takeoff.quantity, takeoffAcceleration(trial));
+  return trial.work.widened(bare, takeoff.quantity, takeoffAcceleration(trial));
 }
 
 /** Acceleration of the body at take-off, where the force is at its threshold, m/s^2. */

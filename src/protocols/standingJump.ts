@@ -334,7 +334,7 @@ function countermovementPhases(trial: Trial, start: Start, push: Push): void {
   // Zero and gain move the force and body weight alike, and so not the instant at which they cross.
   const turn = work.linear(turnTime, INTEGRATED, grid, 1, trial.weight!, 1 / slope, trial.forceQuantity(trial.weight!.value, 0, Infinity), -1 / slope);
   const vTurn = work.measured(formulas.minimumVelocity, kinematics.velocity(turnTime), start.onset, takeoff.quantity);
-  const zTurn = work.linear(kinematics.position(turnTime), INTEGRATED, kinematics.displacement(turnTime), 1, turn, vTurn.value);
+  const zTurn = work.widened(kinematics.displacement(turnTime), turn, vTurn.value);
   const zLow = work.measured(formulas.lowestDisplacement, kinematics.displacement(low.instant.value), start.onset, low.instant);
   work.give(formulas.countermovementDepth, zLow);
   work.give(formulas.pushOffDistance, push.displacement, zLow);
@@ -419,7 +419,7 @@ function squatPhases(trial: Trial, start: Start, push: Push): void {
   const v = kinematics.velocity(from);
   const zOnset = kinematics.displacement(from);
   const acceleration = (valueAt(trial.force, from * rate) / weight - 1) * trial.gravity.value;
-  const velocity = work.linear(v.value, v.needs, v, 1, onset, acceleration);
-  const displacement = work.linear(zOnset.value, zOnset.needs, zOnset, 1, onset, v.value);
+  const velocity = work.widened(v, onset, acceleration);
+  const displacement = work.widened(zOnset, onset, v.value);
   propulsion(trial, push, { instant: onset, velocity, displacement }, formulas.propulsionTimeSquat);
 }

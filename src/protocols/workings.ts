@@ -11,7 +11,7 @@ export const LANDING_GROUP = 8;
 export const SIDES = 16;
 
 /** Rows to begin with: enough for a jump; a long series of hops needs more. Kept as a list of zeros, since its copy is cheaper than a new one. */
-const EMPTY_ROWS: readonly number[] = emptyRows(200);
+const EMPTY_ROWS: readonly number[] = emptyRows(128);
 
 function emptyRows(rows: number): readonly number[] {
   // Fractions first, so that the engine lays the list out for fractions and not for whole numbers.
@@ -194,6 +194,15 @@ export class Workings {
   /** A value whose uncertainty is that of `byA a + byB b + byC c`. */
   linear(value: number, needs: number, a: Quantity, byA: number, b = NOTHING, byB = 0, c = NOTHING, byC = 0): Quantity {
     return { value, needs: needs | a.needs | b.needs | c.needs, row: this.mixed(a.row, byA, b.row, byB, c.row, byC, EXACT, 0) };
+  }
+
+  /** A quantity with shares of others added to what its uncertainty is made of. They go into its own row: `own` is used up, and nobody else may hold it. */
+  widened(own: Quantity, a: Quantity, byA: number, b = NOTHING, byB = 0): Quantity {
+    const { rows } = this;
+    const { row } = own;
+    if (a.row !== EXACT) for (let s = 0; s < SOURCE_COUNT; s++) rows[row + s]! += byA * rows[a.row + s]!;
+    if (b.row !== EXACT) for (let s = 0; s < SOURCE_COUNT; s++) rows[row + s]! += byB * rows[b.row + s]!;
+    return { value: own.value, needs: own.needs | a.needs | b.needs, row };
   }
 
   /** Takes out every metric that needs one of the groups; returns their ids with the bits that took them out. */

@@ -53,12 +53,15 @@ export function loadProfile(plates: readonly Float64Array[], rate: number, take:
  */
 export function correctedProfile(profile: LoadProfile, force: Float64Array, offset: number, slope: number, middle: number): LoadProfile {
   const { blockSize, rate, sums, squares } = profile;
+  // Within a block of 10 ms a drift is a constant.
+  let off = offset + slope * ((0.5 * blockSize - 0.5) / rate - middle);
+  const step = (slope * blockSize) / rate;
   for (let b = 0; b < sums.length; b++) {
-    // Within a block of 10 ms a drift is a constant.
-    const off = slope === 0 ? offset : offset + slope * (((b + 0.5) * blockSize - 0.5) / rate - middle);
     const sum = sums[b]!;
-    sums[b] = sum - off * blockSize;
-    squares[b]! += off * (off * blockSize - 2 * sum);
+    const shift = off * blockSize;
+    sums[b] = sum - shift;
+    squares[b]! += off * (shift - 2 * sum);
+    off += step;
   }
   return { rate, blockSize, force, sums, squares };
 }
