@@ -1,43 +1,11 @@
-import { Worker, isMainThread, parentPort, workerData } from "node:worker_threads";
-import { fileURLToPath } from "node:url";
-import type { Trace } from "../src/trace/Trace.ts";
-import { VERSION } from "../src/version.ts";
-import { analyseFile, analyseRead, readFile, type ReadFile } from "./analyseFile.ts";
+import type { Worker } from "node:worker_threads";
+import { analyseBatch, type Batch } from "./analyseBatch.ts";
 import { formatOf } from "./formatOf.ts";
-import type { Format } from "./formats.ts";
 import type { Options } from "./options.ts";
-import { columnsIn } from "./reusedColumns.ts";
-
-/** Files handed to a worker at once: large enough to keep it busy, small enough that results keep flowing. */
-const BATCH = 8;
+import { BATCH, type Answer, type ReadAnswer, type Task } from "./threads.ts";
 
 /** Most batches that may be read before they are analysed: analysing takes longer at first, reading later. */
 const READ_AHEAD = 32;
-/** Memory for the columns of a batch, bytes: eight trials of three columns, ten seconds long. */
-const BATCH_BYTES = 2 ** 21;
-
-/** What some files gave, ready to be written. */
-export interface Batch {
-  readonly files: number;
-  readonly failed: number;
-  readonly pieces: readonly unknown[];
-  readonly samples: readonly { readonly file: string; readonly trial: number; readonly trace: Trace }[];
-}
-
-/** Analyses files one after another: those named by this thread itself, those that another thread has read as they come. */
-async function analyseBatch(files: readonly (string | ReadFile)[], options: Options, format: Format): Promise<Batch> {
-  let failed = 0;
-  const pieces: unknown[] = [];
-  const samples: Batch["samples"][number][] = [];
-  for (const file of files) {
-    for (const { samples: trace, ...entry } of typeof file === "string" ? await analyseFile(file, options, VERSION) : analyseRead(file, options, VERSION)) {
-      if ("error" in entry) failed += 1;
-      else if (trace !== undefined) samples.push({ file: entry.file, trial: entry.trial, trace });
-      pieces.push(format.pieceOf(entry));
-    }
-  }
-  return { files: files.length, failed, pieces, samples };
-}
 
 /**
  * Results of batch after batch, in the order of the files, with `jobs` threads: this one and workers.
@@ -115,64 +83,4 @@ export async function* inOrder(files: readonly string[], options: Options, worke
     idle.splice(0).forEach(feed);
     yield batch;
   }
-}
-
-/** The threads beside this one, of which the first only reads. */
-export function workersFor(files: number, options: Options): Worker[] {
-  const count = Math.min(options.jobs, Math.ceil(files / BATCH)) - 1;
-  return Array.from({ length: count }, (_, i) => new Worker(fileURLToPath(import.meta.url), { workerData: { options, reads: i === 0 } satisfies WorkerData }));
-}
-
-interface WorkerData {
-  readonly options: Options;
-  /** Whether it only reads. */
-  readonly reads: boolean;
-}
-
-/** What a worker thread is given. */
-interface Task {
-  readonly index: number;
-  readonly files: readonly string[];
-  /** Memory for the columns of the batch, of which nobody needs any more what stands there. */
-  readonly memory: SharedArrayBuffer | undefined;
-}
-
-/** What it gives back: a batch as JSON, which passes between threads faster than many objects, and the traces beside it. */
-interface Answer {
-  readonly index: number;
-  readonly text: string;
-  readonly samples: Batch["samples"];
-}
-
-/** What a worker that only reads gives back, and the memory in which the columns stand. */
-interface ReadAnswer {
-  readonly index: number;
-  readonly read: readonly ReadFile[];
-  readonly memory: SharedArrayBuffer;
-}
-
-if (!isMainThread && parentPort) {
-  const port = parentPort;
-  const { options, reads } = workerData as WorkerData;
-  const answer = reads ? readTask : analyseTask(formatOf(options));
-  port.on("message", (task: Task) => {
-    void answer(task, options).then((done) => port.postMessage(done));
-  });
-}
-
-function analyseTask(format: Promise<Format>): (task: Task, options: Options) => Promise<Answer> {
-  return async ({ index, files }, options) => {
-    const { samples, ...batch } = await analyseBatch(files, options, await format);
-    return { index, text: JSON.stringify(batch), samples };
-  };
-}
-
-async function readTask({ index, files, memory = new SharedArrayBuffer(BATCH_BYTES) }: Task, options: Options): Promise<ReadAnswer> {
-  const columns = columnsIn(memory);
-  const read: ReadFile[] = [];
-  for (const file of files) {
-    const one = readFile(file, options, columns);
-    read.push(one instanceof Promise ? await one : one);
-  }
-  return { index, read, memory };
 }

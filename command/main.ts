@@ -5,10 +5,9 @@ import type { Writable } from "node:stream";
 import { InputError } from "../src/errors.ts";
 import { VERSION } from "../src/version.ts";
 import { collectFiles } from "./collectFiles.ts";
-import { formatOf } from "./formatOf.ts";
-import { inOrder, workersFor } from "./inOrder.ts";
 import { parseOptions, USAGE, type Options } from "./options.ts";
 import { refuseOverwriting } from "./refuseOverwriting.ts";
+import { workersFor } from "./threads.ts";
 import { visible } from "./visible.ts";
 
 // The engine compiles what ran some times once more, for speed. Each thread would do so for hundreds of functions, most of which a folder
@@ -51,9 +50,10 @@ async function analyseAll(options: Options): Promise<number> {
     throw new InputError("not-recognised", "analyse requires at least one recording; none was found there");
   }
   let failed = 0;
-  // They load what they need while this thread looks at the files.
   const workers = workersFor(files.length, options);
   try {
+    // Loaded after the workers were started, which takes them as long.
+    const [{ inOrder }, { formatOf }] = await Promise.all([import("./inOrder.ts"), import("./formatOf.ts")]);
     refuseOverwriting(files, [options.out, options.samples]);
     const out = options.out === undefined ? process.stdout : createWriteStream(options.out, { highWaterMark: WAITING });
     const writer = (await formatOf(options)).writer();

@@ -1,4 +1,4 @@
-// Builds the command into dist/command where its sources have changed: one module for each thread to load instead of some hundred, packages left outside.
+// Builds the command into dist/command where its sources have changed: one module for each kind of thread to load instead of some hundred, packages left outside.
 import { rmSync, writeFileSync } from "node:fs";
 import path from "node:path";
 import webpack from "webpack";
@@ -19,7 +19,7 @@ function bundle() {
     mode: "production",
     context: root,
     target: "node20",
-    entry: { main: "./command/main.ts" },
+    entry: Object.fromEntries(["main", "readingThread", "analysingThread"].map((name) => [name, `./command/${name}.ts`])),
     output: { path: path.dirname(COMMAND), filename: "[name].js", chunkFilename: "[name].js", module: true, library: { type: "module" }, chunkFormat: "module" },
     experiments: { outputModule: true },
     // A thread is started from the file it stands in.
