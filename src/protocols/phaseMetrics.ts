@@ -160,14 +160,16 @@ export function phaseForces(trial: Trial, impulses: PhaseFormulas, means: PhaseF
   const length = end.value - start.value;
   if (!(length > 0)) return;
   const { work, rate, force, left, right } = trial;
-  const mean = impulse(force, start.value, end.value, rate) / length;
+  const total = impulse(force, start.value, end.value, rate);
+  const mean = total / length;
   const ofSum = (): Quantity => meanQuantity(trial, mean, valueAt(force, start.value * rate), valueAt(force, end.value * rate), start, end, needs);
   if (left === undefined || right === undefined) {
     work.measured(means.sum, ofSum(), start, end);
     return;
   }
   const ofLeft = sideImpulse(left, start.value, end.value, rate);
-  const ofRight = sideImpulse(right, start.value, end.value, rate);
+  // What the sum has beside the left is the right: no third pass.
+  const ofRight = total - ofLeft;
   work.measured(impulses.left, impulseQuantity(trial, left, ofLeft, start, end, needs), start, end);
   work.measured(impulses.right, impulseQuantity(trial, right, ofRight, start, end, needs), start, end);
   work.measured(means.sum, ofSum(), start, end);
