@@ -19,7 +19,7 @@ export async function analyseBatch(files: readonly (string | ReadFile)[], option
   const pieces: unknown[] = [];
   const samples: Batch["samples"][number][] = [];
   for (const file of files) {
-    for (const { samples: trace, ...entry } of typeof file === "string" ? await analyseFile(file, options, VERSION) : analyseRead(file, options, VERSION)) {
+    for (const { entry, samples: trace } of typeof file === "string" ? await analyseFile(file, options, VERSION) : analyseRead(file, options, VERSION)) {
       if ("error" in entry) failed += 1;
       else if (trace !== undefined) samples.push({ file: entry.file, trial: entry.trial, trace });
       pieces.push(format.pieceOf(entry));

@@ -26,7 +26,7 @@ export async function analyseFile(file: string, options: Options, version: strin
 
 /** Analyses every trial in what was read. Never throws. */
 export function analyseRead(read: ReadFile, options: Options, version: string): AnalysedEntry[] {
-  if ("error" in read) return [read];
+  if ("error" in read) return [{ entry: read }];
   const { file, trace: whole, warnings } = read;
   try {
     const { protocol, settings, adjust } = askedOf(options);
@@ -37,10 +37,10 @@ export function analyseRead(read: ReadFile, options: Options, version: string): 
     return cuts.map((part, index) => {
       const trace = options.asPacked ? repacked(part) : part;
       const entry = entryOf(file, index + 1, analyse(trace, protocol, settings, adjust), version, warnings);
-      return kept ? { ...entry, samples: trace } : entry;
+      return kept ? { entry, samples: trace } : { entry };
     });
   } catch (error) {
-    return [{ file, error: toldOf(error) }];
+    return [{ entry: { file, error: toldOf(error) } }];
   }
 }
 

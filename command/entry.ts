@@ -1,4 +1,4 @@
-import type { Analysis } from "../src/protocols/Analysis.ts";
+import type { Analysis, MetricValue } from "../src/protocols/Analysis.ts";
 import { formatProtocol } from "../src/protocols/formatProtocol.ts";
 import type { Trace } from "../src/trace/Trace.ts";
 
@@ -9,7 +9,7 @@ export interface EntryMetric {
   readonly u: number | null;
 }
 
-/** One jump, series or pull found in a file: what `--format json` prints. */
+/** One jump, series or pull found in a file. */
 export interface Entry {
   readonly file: string;
   /** Counts from one within the file. */
@@ -23,7 +23,7 @@ export interface Entry {
   readonly verdict: string;
   /** s from the start of the file. */
   readonly events: Readonly<Record<string, number>>;
-  readonly metrics: Readonly<Record<string, EntryMetric>>;
+  readonly metrics: readonly Pick<MetricValue, "id" | "value" | "unit" | "u">[];
   readonly findings: readonly { readonly rule: string; readonly action: string; readonly message: string }[];
   readonly settings: Readonly<Record<string, string | number>>;
   readonly settingsDigest: string;
@@ -40,15 +40,26 @@ export interface FailedEntry {
 
 export type AnyEntry = Entry | FailedEntry;
 
+/** What `--format json` prints of an entry: plain data, metrics by id. */
+export type PrintedEntry = FailedEntry | (Omit<Entry, "metrics"> & { readonly metrics: Readonly<Record<string, EntryMetric>> });
+
+/** An entry as plain data, which passes between threads. */
+export function printed(entry: AnyEntry): PrintedEntry {
+  if ("error" in entry) return entry;
+  const metrics: Record<string, EntryMetric> = {};
+  for (const { id, value, unit, u } of entry.metrics) metrics[id] = { value, unit, u: u ?? null };
+  return { ...entry, metrics };
+}
+
 /** An entry on its way to the output, with the trace it was made from where that is asked for. */
-export type AnalysedEntry = AnyEntry & { readonly samples?: Trace };
+export interface AnalysedEntry {
+  readonly entry: AnyEntry;
+  readonly samples?: Trace;
+}
 
 /** The entry of one analysed trial. */
 export function entryOf(file: string, trial: number, analysis: Analysis, version: string, notes: readonly string[]): Entry {
   const { trace, protocol, settings } = analysis;
-  // Filled one by one: `Object.fromEntries` would first make an array of each of some eighty metrics.
-  const metrics: Record<string, EntryMetric> = {};
-  for (const [id, { value, unit, u }] of analysis.metrics) metrics[id] = { value, unit, u: u ?? null };
   return {
     file,
     trial,
@@ -58,7 +69,7 @@ export function entryOf(file: string, trial: number, analysis: Analysis, version
     rate: trace.rate,
     verdict: analysis.verdict,
     events: Object.fromEntries([...analysis.events].map(([name, event]) => [name, event.time + trace.start])),
-    metrics,
+    metrics: [...analysis.metrics.values()],
     findings: analysis.findings.map(({ rule, action, message }) => ({ rule, action, message })),
     settings: settings.values,
     settingsDigest: settings.digest,

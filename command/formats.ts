@@ -1,4 +1,4 @@
-import type { AnyEntry } from "./entry.ts";
+import { type AnyEntry, printed } from "./entry.ts";
 import { FACTS, factsOf } from "./entryFacts.ts";
 import { visible } from "./visible.ts";
 
@@ -23,7 +23,7 @@ export interface TextFormat<Piece> extends Format<Piece> {
 }
 
 export const jsonFormat: TextFormat<string> = {
-  pieceOf: (entry) => JSON.stringify(entry),
+  pieceOf: (entry) => JSON.stringify(printed(entry)),
   writer() {
     let first = true;
     return {
@@ -51,10 +51,9 @@ export const csvFormat: TextFormat<CsvPiece> = {
     if ("error" in entry) return { facts };
     const ids: string[] = [];
     const numbers: (number | null)[] = [];
-    for (const id in entry.metrics) {
-      const { value, u } = entry.metrics[id]!;
+    for (const { id, value, u } of entry.metrics) {
       ids.push(id);
-      numbers.push(value, u);
+      numbers.push(value, u ?? null);
     }
     // JSON writes numbers as a string of each would be, all of them at once and in a third of the time.
     const cells = ids.length === 0 ? "" : `,${JSON.stringify(numbers).slice(1, -1).replaceAll("null", "")}`;
@@ -123,7 +122,7 @@ export const tableFormat: TextFormat<TablePiece> = {
     const columns = HEADLINES[entry.test] ?? [];
     const head = ["verdict".padEnd(10), ...columns.map(([, name]) => name.padStart(14)), "  file"].join("");
     const values = columns.map(([id, , scale, digits]) => {
-      const metric = entry.metrics[id];
+      const metric = entry.metrics.find((one) => one.id === id);
       return (metric ? (metric.value * scale).toFixed(digits) : "-").padStart(14);
     });
     const said = entry.findings.filter(({ action }) => action === "look" || action === "leave out" || action === "corrected");

@@ -1,6 +1,6 @@
 import { metricsOf } from "../src/catalogue/metrics.ts";
 import { parseProtocol } from "../src/protocols/parseProtocol.ts";
-import type { AnyEntry, Entry } from "./entry.ts";
+import { type PrintedEntry, printed } from "./entry.ts";
 import type { Format, PieceWriter } from "./formats.ts";
 import { parquetFile, type ParquetColumn } from "./parquetFile.ts";
 
@@ -9,7 +9,7 @@ const GROUP = 5000;
 
 /** One column and where its values come from. */
 interface Column extends ParquetColumn {
-  readonly of: (entry: AnyEntry) => unknown;
+  readonly of: (entry: PrintedEntry) => unknown;
 }
 
 /**
@@ -17,14 +17,14 @@ interface Column extends ParquetColumn {
  *
  * Beside version and units the metadata of the file holds `leapsheet.settings`, a JSON object.
  */
-export function parquetFormat(protocol: string): Format<AnyEntry> {
-  return { pieceOf: (entry) => entry, writer: () => parquetWriter(protocol) };
+export function parquetFormat(protocol: string): Format<PrintedEntry> {
+  return { pieceOf: printed, writer: () => parquetWriter(protocol) };
 }
 
-function parquetWriter(protocol: string): PieceWriter<AnyEntry> {
+function parquetWriter(protocol: string): PieceWriter<PrintedEntry> {
   const columns = columnsOf(protocol);
   const file = parquetFile("trials", columns);
-  let waiting: AnyEntry[] = [];
+  let waiting: PrintedEntry[] = [];
   let settings: string | undefined;
   const group = (): Uint8Array => {
     const rows = waiting;
@@ -50,7 +50,7 @@ function parquetWriter(protocol: string): PieceWriter<AnyEntry> {
 
 function columnsOf(protocol: string): Column[] {
   const metrics = metricsOf(parseProtocol(protocol).test).flatMap(({ id, unit, forms }) => [id, ...(forms.sides ? [`${id}Left`, `${id}Right`] : [])].map((name) => ({ name, unit })));
-  const fact = (name: string, kind: ParquetColumn["kind"], of: (entry: Entry) => unknown, unit?: string): Column => ({
+  const fact = (name: string, kind: ParquetColumn["kind"], of: (entry: Exclude<PrintedEntry, { readonly error: string }>) => unknown, unit?: string): Column => ({
     name,
     kind,
     ...(unit !== undefined && { unit }),

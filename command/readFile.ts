@@ -1,8 +1,5 @@
-import { statSync } from "node:fs";
-import { InputError } from "../src/errors.ts";
 import type { ImportRecipe } from "../src/read/ImportRecipe.ts";
 import { isZip } from "../src/read/isZip.ts";
-import { checkRecordingSize } from "../src/read/limits.ts";
 import type { ColumnMemory } from "../src/read/NumberTable.ts";
 import { readRecording } from "../src/read/readRecording.ts";
 import type { Recording } from "../src/read/Recording.ts";
@@ -23,13 +20,8 @@ export function readFile(file: string, options: Options, memory: ColumnMemory): 
   const failed = (error: unknown): ReadFile => ({ file, error: toldOf(error) });
   const done = (recording: Recording): ReadFile => ({ file, trace: recording.trace(), warnings: recording.warnings });
   try {
-    const found = statSync(file, { throwIfNoEntry: false });
-    if (!found) {
-      throw new InputError("not-recognised", "reading requires a file that exists");
-    }
-    checkRecordingSize(found.size, file);
     const recipe = recipeOf(options);
-    const bytes = readBytes(file, found.size);
+    const bytes = readBytes(file);
     if (isZip(bytes)) return readWorkbook(bytes.slice(), file, recipe).then(done).catch(failed);
     return done(readRecording(bytes, file, recipe, options.samples === undefined ? memory : undefined));
   } catch (error) {

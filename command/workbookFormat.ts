@@ -5,7 +5,7 @@ import { VERSION } from "../src/version.ts";
 import { cautions, resultCautions } from "../src/wording/cautions.ts";
 import type { FileCell, FileSheet, FileValue } from "../src/workbook/WorkbookFile.ts";
 import { writeWorkbook } from "../src/workbook/writeWorkbook.ts";
-import type { AnyEntry, Entry } from "./entry.ts";
+import { type PrintedEntry, printed } from "./entry.ts";
 import { FACTS, factsOf } from "./entryFacts.ts";
 import type { Format, PieceWriter } from "./formats.ts";
 
@@ -13,10 +13,12 @@ import type { Format, PieceWriter } from "./formats.ts";
 const MOST_ENTRIES = 20_000;
 
 /** A workbook of plain values: one row a trial, its events and findings, what each column means, and the settings. It is held in memory until its end. */
-export const workbookFormat: Format<AnyEntry> = { pieceOf: (entry) => entry, writer: workbookWriter };
+export const workbookFormat: Format<PrintedEntry> = { pieceOf: printed, writer: workbookWriter };
 
-function workbookWriter(): PieceWriter<AnyEntry> {
-  const entries: AnyEntry[] = [];
+type ReadEntry = Exclude<PrintedEntry, { readonly error: string }>;
+
+function workbookWriter(): PieceWriter<PrintedEntry> {
+  const entries: PrintedEntry[] = [];
   return {
     add(entry) {
       if (entries.length >= MOST_ENTRIES) throw new InputError("too-large", `--format xlsx requires at most ${MOST_ENTRIES} trials: use --format parquet or csv`);
@@ -27,8 +29,8 @@ function workbookWriter(): PieceWriter<AnyEntry> {
   };
 }
 
-function sheetsOf(entries: readonly AnyEntry[]): FileSheet[] {
-  const read = entries.filter((entry): entry is Entry => !("error" in entry));
+function sheetsOf(entries: readonly PrintedEntry[]): FileSheet[] {
+  const read = entries.filter((entry): entry is ReadEntry => !("error" in entry));
   const ids = [...new Set(read.flatMap((entry) => Object.keys(entry.metrics)))];
   const units = new Map(read.flatMap((entry) => Object.entries(entry.metrics).map(([id, { unit }]) => [id, unit] as const)));
   const results = entries.map((entry): FileValue[] => [
@@ -72,7 +74,7 @@ function shortened(value: FileValue): FileValue {
   return typeof value === "string" && value.length > 32_000 ? `${value.slice(0, 32_000)} …` : value;
 }
 
-function notes(entry: Entry | undefined): FileSheet {
+function notes(entry: ReadEntry | undefined): FileSheet {
   const lines = [
     `Written by Leapsheet ${VERSION}. Plain values; nothing here is computed.`,
     "Values are in SI units; the sheet Metrics names them. A column ending in _u is the standard uncertainty (JCGM 100) where a budget exists.",

@@ -63,7 +63,9 @@ function candidates(table: NumberTable, names: readonly ColumnName[], wanted: (n
     let high = -Infinity;
     let sum = 0;
     let count = 0;
-    for (const value of table.sample(index)) {
+    const sample = table.sample(index);
+    for (let row = 0; row < sample.length; row++) {
+      const value = sample[row];
       if (Number.isNaN(value)) continue;
       if (value < low) low = value;
       if (value > high) high = value;

@@ -361,7 +361,7 @@ class Reading {
     }
     let loaded = 0;
     // A comparison with a missing value is false.
-    for (const sum of sums) if (sum > largest / 5) sums[loaded++] = sum;
+    for (let row = 0; row < sums.length; row++) if (sums[row] > largest / 5) sums[loaded++] = sums[row];
     return loaded === 0 ? 0 : sums.subarray(0, loaded).sort()[loaded >> 1];
   }
 
@@ -372,10 +372,12 @@ class Reading {
     let down = 0;
     const reversed: string[] = [];
     for (const { column } of sources) {
-      let [above, below] = [0, 0];
-      for (const value of this.table.sample(Number(column) - 1)) {
-        if (value > 0) above += value;
-        else if (value < 0) below -= value;
+      let above = 0;
+      let below = 0;
+      const sample = this.table.sample(Number(column) - 1);
+      for (let row = 0; row < sample.length; row++) {
+        if (sample[row] > 0) above += sample[row];
+        else if (sample[row] < 0) below -= sample[row];
       }
       up += above;
       down += below;

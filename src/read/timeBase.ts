@@ -40,10 +40,13 @@ export function timeBase(times: Float64Array, resolution: number): TimeBase | un
   const allowed = Math.max(0.25 * interval, resolution);
   let worst = 0;
   let repeats = false;
+  let before = NaN;
   for (let i = 0; i < n; i++) {
-    const off = Math.abs(times[i] - zero - offset - interval * i);
+    const t = times[i];
+    const off = Math.abs(t - zero - offset - interval * i);
     if (off > worst) worst = off;
-    if (i > 0 && times[i] === times[i - 1]) repeats = true;
+    if (t === before) repeats = true;
+    before = t;
   }
   const base = { interval, tolerance: Math.max(resolution / (2 * interval * (n - 1)), 1e-6), repeats };
   return worst <= allowed * (1 + 1e-9) ? base : { ...base, fault: faultOf(times, resolution) };

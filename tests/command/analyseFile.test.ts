@@ -4,6 +4,7 @@ import { join } from "node:path";
 import { writeXlsx } from "hucre/xlsx";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { analyseFile } from "../../command/analyseFile.ts";
+import { printed } from "../../command/entry.ts";
 import { parseOptions } from "../../command/options.ts";
 import { jumpLike } from "../src/trace/traces.ts";
 
@@ -23,9 +24,10 @@ describe("analyseFile", () => {
   afterAll(() => rmSync(folder, { recursive: true }));
 
   const metricsOf = async (file: string, ...words: string[]) => {
-    const [entry] = await analyseFile(join(folder, file), parseOptions([file, "--test", "CMJ", ...words]), "0");
-    if ("error" in entry) throw new Error(entry.error);
-    return entry.metrics;
+    const [{ entry }] = await analyseFile(join(folder, file), parseOptions([file, "--test", "CMJ", ...words]), "0");
+    const told = printed(entry);
+    if ("error" in told) throw new Error(told.error);
+    return told.metrics;
   };
 
   test("gives the same numbers from a text, a workbook and a file with the sign turned", async () => {
@@ -46,7 +48,7 @@ describe("analyseFile", () => {
 
   test("turns a file that cannot be read into an entry with its sentence", async () => {
     for (const file of ["empty.csv", "missing.csv"]) {
-      const [entry] = await analyseFile(join(folder, file), parseOptions([file, "--test", "CMJ"]), "0");
+      const [{ entry }] = await analyseFile(join(folder, file), parseOptions([file, "--test", "CMJ"]), "0");
       expect(entry).toMatchObject({ error: expect.stringMatching(/requires a file/) });
     }
   });

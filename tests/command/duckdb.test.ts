@@ -19,7 +19,7 @@ describe("DuckDB reads what the command writes", () => {
     const samples = samplesFile();
     const pieces: Uint8Array[] = [];
     for (const [trial, height] of [[1, 0.344], [2, 0.361]] as const) {
-      trials.add({ ...ENTRY, file: "a.csv", trial, verdict: trial === 1 ? "keep" : "look", metrics: { jumpHeight: { value: height, unit: "m", u: 0.003 } } });
+      trials.add({ ...ENTRY, file: "a.csv", trial, verdict: trial === 1 ? "keep" : "look", metrics: [{ id: "jumpHeight", value: height, unit: "m", u: 0.003 }] });
       pieces.push(samples.add("a.csv", trial, { rate: 1000, start: 0, step: 0, rounding: 0, plates: [{ role: "left", force: Float64Array.of(700 * trial, 800 * trial) }] }));
     }
     trials.add({ file: "b.csv", error: "empty" });

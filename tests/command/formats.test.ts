@@ -1,12 +1,13 @@
 import { describe, expect, test } from "vitest";
 import { ENTRY as entry, writerOf } from "./entries.ts";
+import { printed } from "../../command/entry.ts";
 import { csvFormat, jsonFormat, tableFormat } from "../../command/formats.ts";
 
 describe("formats of text", () => {
   test("json gives one array, also with a file that could not be read", () => {
     const writer = writerOf(jsonFormat);
     const text = writer.add(entry) + writer.add({ file: "b", error: "empty" }) + writer.end();
-    expect(JSON.parse(text)).toEqual([entry, { file: "b", error: "empty" }]);
+    expect(JSON.parse(text)).toEqual([printed(entry), { file: "b", error: "empty" }]);
     expect(JSON.parse(writerOf(jsonFormat).end())).toEqual([]);
   });
 
@@ -26,10 +27,10 @@ describe("formats of text", () => {
 
   test("csv puts the cells of a trial with other metrics under the columns of the first", () => {
     const writer = writerOf(csvFormat);
-    const { jumpHeight, peakForce } = entry.metrics;
-    const other = { ...entry, file: "b.csv", metrics: { peakPower: { value: 4000, unit: "W", u: 50 }, peakForce: peakForce!, flightTime: { value: 0.5, unit: "s", u: null } } };
-    const none = { ...entry, file: "c.csv", metrics: {} };
-    const [head, , second, third] = (writer.add({ ...entry, file: "a.csv", metrics: { jumpHeight: jumpHeight!, peakForce: peakForce! } }) + writer.add(other) + writer.add(none)).split("\n");
+    const [jumpHeight, peakForce] = entry.metrics;
+    const other = { ...entry, file: "b.csv", metrics: [{ id: "peakPower", value: 4000, unit: "W", u: 50 }, peakForce!, { id: "flightTime", value: 0.5, unit: "s" }] };
+    const none = { ...entry, file: "c.csv", metrics: [] };
+    const [head, , second, third] = (writer.add({ ...entry, file: "a.csv", metrics: [jumpHeight!, peakForce!] }) + writer.add(other) + writer.add(none)).split("\n");
     expect(head!.split(",").slice(-4)).toEqual(["jumpHeight", "jumpHeight_u", "peakForce", "peakForce_u"]);
     expect(second!.split(",").slice(-4)).toEqual(["", "", "1897.9", ""]);
     expect(third!.split(",").slice(-4)).toEqual(["", "", "", ""]);

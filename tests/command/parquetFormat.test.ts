@@ -42,7 +42,7 @@ describe("parquetFormat", () => {
   });
 
   test("gives out groups of rows as they fill, so that memory does not grow with the folder", async () => {
-    const entries = Array.from({ length: 12_345 }, (_, i): AnyEntry => ({ ...ENTRY, file: `${i}.csv`, metrics: { jumpHeight: { value: i / 7, unit: "m", u: null } } }));
+    const entries = Array.from({ length: 12_345 }, (_, i): AnyEntry => ({ ...ENTRY, file: `${i}.csv`, metrics: [{ id: "jumpHeight", value: i / 7, unit: "m" }] }));
     const { file, early } = await written(entries);
     expect(early).toBe(2);
     const rows = await parquetReadObjects({ file, columns: ["file", "jumpHeight"] });

@@ -56,7 +56,7 @@ describe("a file of several jumps", () => {
 
   test.each([[[]], [["--as-packed"]], [["--samples", join(folder, "samples.parquet")]]])("is read once and each jump analysed once %j", async (words) => {
     const entries = await analyseFile(file, parseOptions([file, "--test", "CMJ", ...words]), "0");
-    expect(entries.map((entry) => ("error" in entry ? entry.error : entry.trial))).toEqual(Array.from({ length: JUMPS }, (_, k) => k + 1));
+    expect(entries.map(({ entry }) => ("error" in entry ? entry.error : entry.trial))).toEqual(Array.from({ length: JUMPS }, (_, k) => k + 1));
     expect(analyse).toHaveBeenCalledTimes(JUMPS);
     expect(textTable).toHaveBeenCalledTimes(1);
     // Every column is parsed once: whatever the guesses ask for comes from one pass over the text.

@@ -8,7 +8,7 @@ async function written(): Promise<Map<string, FileSheet>> {
   const writer = writerOf(workbookFormat);
   writer.add(ENTRY);
   writer.add({ file: "b.csv", error: "reading requires a file with something in it" });
-  writer.add({ ...ENTRY, file: "c.csv", metrics: { flightTime: { value: 0.53, unit: "s", u: null } } });
+  writer.add({ ...ENTRY, file: "c.csv", metrics: [{ id: "flightTime", value: 0.53, unit: "s" }] });
   const { sheets } = await readWorkbook((await writer.end()) as Uint8Array, new Map());
   return new Map(sheets.map((sheet) => [sheet.name, sheet]));
 }
