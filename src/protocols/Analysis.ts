@@ -1,4 +1,5 @@
 import type { Adjust } from "./Adjust.ts";
+import type { ById } from "./MetricTable.ts";
 import type { Protocol } from "./Protocol.ts";
 import type { Settings } from "../settings/Settings.ts";
 import type { Trace } from "../trace/Trace.ts";
@@ -136,7 +137,7 @@ export interface Analysis {
   readonly events: ReadonlyMap<EventName, TraceEvent>;
   readonly phases: readonly Phase[];
   /** Values by metric id, side forms (`…Left`, `…Right`) included; `…Relative`, `…Net`, `…Asymmetry` are read with `readMetric`. */
-  readonly metrics: ReadonlyMap<string, MetricValue>;
+  readonly metrics: ById<MetricValue>;
   /** Why a metric that belongs to the test is absent: one sentence by metric id. */
   readonly missing: ReadonlyMap<string, string>;
   /** In order of severity. */

@@ -12,8 +12,17 @@ export function placeOf(id: string): number {
   return EMPTY.push(NOWHERE) - 1;
 }
 
+/** What is read of a map by id. */
+export interface ById<Value> extends Iterable<readonly [string, Value]> {
+  readonly size: number;
+  get(id: string): Value | undefined;
+  has(id: string): boolean;
+  keys(): Iterable<string>;
+  values(): Iterable<Value>;
+}
+
 /** Metrics by id, in the order in which their ids were first entered. To enter one costs a store in a list, where a map would hash and grow. */
-export class MetricTable<Metric extends { readonly id: string }> implements ReadonlyMap<string, Metric> {
+export class MetricTable<Metric extends { readonly id: string }> implements ById<Metric> {
   private readonly list: Metric[] = [];
   /** Index in the list, by place. */
   private readonly at = EMPTY.slice();
@@ -46,24 +55,16 @@ export class MetricTable<Metric extends { readonly id: string }> implements Read
     return this.list.length;
   }
 
-  values(): ReturnType<Metric[]["values"]> {
-    return this.list.values();
+  values(): Iterable<Metric> {
+    return this.list;
   }
 
-  keys(): ReturnType<string[]["values"]> {
-    return this.list.map(({ id }) => id).values();
+  *keys(): Iterable<string> {
+    for (const { id } of this.list) yield id;
   }
 
-  entries(): ReturnType<[string, Metric][]["values"]> {
-    return this.list.map((metric): [string, Metric] => [metric.id, metric]).values();
-  }
-
-  [Symbol.iterator](): ReturnType<[string, Metric][]["values"]> {
-    return this.entries();
-  }
-
-  forEach(visit: (metric: Metric, id: string, table: this) => void): void {
-    for (const metric of this.list) visit(metric, metric.id, this);
+  *[Symbol.iterator](): Iterator<readonly [string, Metric]> {
+    for (const metric of this.list) yield [metric.id, metric];
   }
 
   private indexOf(id: string): number {

@@ -12,7 +12,7 @@ import { metricsOf } from "../catalogue/metrics.ts";
  */
 export function missingReasons(
   test: Test,
-  metrics: ReadonlyMap<string, unknown>,
+  metrics: Pick<ReadonlyMap<string, unknown>, "has">,
   reasons: ReadonlyMap<string, string>,
   findings: readonly Finding[],
   removed: ReadonlyMap<string, number> | undefined,

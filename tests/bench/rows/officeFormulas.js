@@ -20,11 +20,13 @@ export default async function officeFormulas({ trial, folder }) {
   if (!(Math.abs(done.height - height) < 0.02 * height)) throw new Error(`the sheet finds ${done.height} m, the analysis ${height} m: they do not do the same work`);
   best(once, 2000);
   const ours = best(once, 4000);
-  const peer = Math.min(...done.milliseconds) / 1000;
-  return [
-    {
-      id: "office", work: `the same jump in ${sheet.formulas} ordinary formulas (${sheet.values} values, no checks), recalculated by LibreOffice`,
-      value: time(ours), peer: time(peer), ratio: peer / ours, middle: median(done.milliseconds) / 1000 / ours, target: { least: 500 },
-    },
-  ];
+  const row = (id, how, { milliseconds }) => {
+    const peer = Math.min(...milliseconds) / 1000;
+    return {
+      id, work: `the same jump in ${sheet.formulas} ordinary formulas (${sheet.values} values, no checks), recalculated by LibreOffice ${how}`,
+      value: time(ours), peer: time(peer), ratio: peer / ours, middle: median(milliseconds) / 1000 / ours,
+    };
+  };
+  // The analysis has one processor; LibreOffice shares columns of like formulas out among all of them unless a person sets that off.
+  return [{ ...row("office", "on all processors", done), target: { least: 500 } }, row("officeOne", "on one processor, as the analysis", recalculated(folder, sheet, 15, false))];
 }
