@@ -30,21 +30,19 @@ export class MetricTable<Metric extends { readonly id: string }> implements ById
   /** Enters a metric at the place of its id; the latest counts. */
   enter(metric: Metric, place: number): void {
     const index = this.at[place]!;
+    // A place that came after the table has none.
     if (index >= 0) this.list[index] = metric;
     else this.at[place] = this.list.push(metric) - 1;
   }
 
-  delete(id: string): void {
-    const index = this.indexOf(id);
-    if (index === NOWHERE) return;
-    this.at[placeOf(id)] = NOWHERE;
-    this.list.splice(index, 1);
-    for (let k = index; k < this.list.length; k++) this.at[placeOf(this.list[k]!.id)] = k;
+  /** Takes out every metric but those that are wanted. */
+  keep(wanted: (metric: Metric) => boolean): void {
+    this.at.fill(NOWHERE);
+    for (const metric of this.list.splice(0)) if (wanted(metric)) this.enter(metric, placeOf(metric.id));
   }
 
   get(id: string): Metric | undefined {
-    const index = this.indexOf(id);
-    return index === NOWHERE ? undefined : this.list[index];
+    return this.list[this.at[PLACES.get(id)!]!];
   }
 
   has(id: string): boolean {
@@ -59,16 +57,11 @@ export class MetricTable<Metric extends { readonly id: string }> implements ById
     return this.list;
   }
 
-  *keys(): Iterable<string> {
-    for (const { id } of this.list) yield id;
+  keys(): Iterable<string> {
+    return this.list.map(({ id }) => id);
   }
 
-  *[Symbol.iterator](): Iterator<readonly [string, Metric]> {
-    for (const metric of this.list) yield [metric.id, metric];
-  }
-
-  private indexOf(id: string): number {
-    const place = PLACES.get(id);
-    return place === undefined ? NOWHERE : (this.at[place] ?? NOWHERE);
+  [Symbol.iterator](): Iterator<readonly [string, Metric]> {
+    return this.list.map((metric) => [metric.id, metric] as const).values();
   }
 }

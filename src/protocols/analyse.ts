@@ -38,7 +38,7 @@ export function analyse(trace: Trace, protocol: Protocol, settings: Settings, ad
   for (const finding of findings) for (const group of finding.removes) bits |= GROUP_BITS[group];
   const removed = bits === 0 ? undefined : trial.work.remove(bits);
   if (trial.facts.clipping?.some((clip) => clip.part === "push") === true) {
-    for (const id of CLIPPED_FORCES) for (const side of ["", "Left", "Right"]) trial.work.metrics.delete(id + side);
+    trial.work.metrics.keep(({ id }) => !CLIPPED_FORCES.test(id));
   }
   return new Analysed(trial, findings, hops, removed);
 }
@@ -106,7 +106,7 @@ function again({ trace, protocol, settings, adjust }: Analysis): Trial {
 }
 
 /** Forces that a force cut off during the push makes too low. */
-const CLIPPED_FORCES = ["peakForce", "peakForceBraking", "peakForcePropulsion", "impactPeakForce", "secondPeakForce", "maximumRfd", "minimumForce"];
+const CLIPPED_FORCES = /^(peakForce(Braking|Propulsion)?|impactPeakForce|secondPeakForce|maximumRfd|minimumForce)(Left|Right)?$/;
 
 function run(trial: Trial): readonly Hop[] {
   switch (trial.protocol.test) {

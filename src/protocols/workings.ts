@@ -208,8 +208,11 @@ export class Workings {
   /** Takes out every metric that needs one of the groups; returns their ids with the bits that took them out. */
   remove(bits: number): Map<string, number> {
     const removed = new Map<string, number>();
-    for (const { id, needs } of this.metrics.values()) if ((needs & bits) !== 0) removed.set(id, needs & bits);
-    for (const id of removed.keys()) this.metrics.delete(id);
+    this.metrics.keep(({ id, needs }) => {
+      if ((needs & bits) === 0) return true;
+      removed.set(id, needs & bits);
+      return false;
+    });
     return removed;
   }
 

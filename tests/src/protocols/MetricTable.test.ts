@@ -15,7 +15,7 @@ function both(deeds: readonly (readonly ["enter" | "delete", string])[]): { tabl
       table.enter({ id, value }, placeOf(id));
       map.set(id, { id, value });
     } else {
-      table.delete(id);
+      table.keep((metric) => metric.id !== id);
       map.delete(id);
     }
   });
