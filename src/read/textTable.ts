@@ -8,6 +8,8 @@ import { DELIMITER_CHARACTERS, lineEnd, splitLine, type TextLayout } from "./tex
 import { textOf } from "./textBytes.ts";
 
 const SAMPLE_ROWS = 120;
+/** Columns that are sampled whether or not somebody asks. */
+const FEW_COLUMNS = 4;
 const POWERS = Float64Array.from({ length: 10 }, (_, i) => Number(`1e${i}`));
 /** Digits read at once, as bytes of a whole number of 32 bits: the first one lowest. */
 const WORD = 4;
@@ -44,26 +46,24 @@ export function textTable(bytes: Uint8Array, layout: TextLayout, memory: ColumnM
   const warnings: string[] = [];
   const columns = textHead(layout);
   const sample = sampleFields(bytes, layout);
-  const numbers = new Map<number, Float64Array>();
   const written = new Map<number, WrittenDigits | undefined>();
   const decimal = layout.decimal.charCodeAt(0);
+  const sampled = (index: number): Float64Array => {
+    const values = new Float64Array(sample.rows);
+    for (let row = 0; row < sample.rows; row++) {
+      const value = numberInBytes(bytes, sample.starts[row * layout.fields + index], sample.ends[row * layout.fields + index], decimal);
+      values[row] = Number.isFinite(value) ? value : NaN;
+    }
+    return values;
+  };
+  // Of a few columns all are asked for.
+  const numbers: Float64Array[] = columns.length <= FEW_COLUMNS ? columns.map((_, index) => sampled(index)) : [];
   return {
     columns,
     head: layout.head,
     sampleRows: sample.rows,
     warnings,
-    sample(index) {
-      let values = numbers.get(index);
-      if (!values) {
-        values = new Float64Array(sample.rows);
-        for (let row = 0; row < sample.rows; row++) {
-          const value = numberInBytes(bytes, sample.starts[row * layout.fields + index], sample.ends[row * layout.fields + index], decimal);
-          values[row] = Number.isFinite(value) ? value : NaN;
-        }
-        numbers.set(index, values);
-      }
-      return values;
-    },
+    sample: (index) => (numbers[index] ??= sampled(index)),
     decimals(index) {
       let most = 0;
       for (let row = 0; row < sample.rows; row++) {
