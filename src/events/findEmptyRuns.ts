@@ -86,7 +86,7 @@ function emptyFor(profile: LoadProfile, seconds: number): EmptyRuns {
   for (let b = 0; b < blocks; b++) {
     if (!(sums[b]! < limit)) continue;
     const start = b;
-    while (b < blocks && isEmpty(sums, b, limit)) b++;
+    while (isEmpty(sums, b, limit)) b++;
     runs.push({ start: start * blockSize, end: b === blocks ? profile.force.length : b * blockSize });
   }
   return { loaded, level, runs, brief: false };

@@ -53,6 +53,32 @@ describe("integrate and shifted, sample for sample", () => {
     expect([...displacement]).toEqual([-0.2, -0.2 + (v[0]! + v[1]!) * 0.05, -0.2 + (v[0]! + v[1]!) * 0.05 + (v[1]! + v[2]!) * 0.05].map((value) => expect.closeTo(value, 12)));
   });
 
+  test("are the trapezoids of any force, whatever the start, the length and where it may end", () => {
+    fc.assert(
+      fc.property(
+        fc.array(fc.double({ min: -3000, max: 6000, noNaN: true }), { minLength: 1, maxLength: 40 }),
+        fc.nat(12),
+        fc.option(fc.nat(60), { nil: Infinity }),
+        (forces, start, restFrom) => {
+          fc.pre(start < forces.length);
+          const { velocity, displacement } = integrate(Float64Array.from(forces), 700, G, start, forces.length, 50, -0.4, 0.3, undefined, restFrom);
+          let [v, z] = [-0.4, 0.3];
+          const expected = [[v, z]];
+          for (let i = start + 1; i < forces.length; i++) {
+            const before = v;
+            v += (((forces[i - 1]! + forces[i]!) / 2 / 700 - 1) * G) / 50;
+            z += (before + v) / 2 / 50;
+            expected.push([v, z]);
+            // Which side of zero a velocity of none lies on is a matter of rounding.
+            fc.pre(Math.abs(v) > 1e-9);
+            if (i >= restFrom && v >= 0) break;
+          }
+          expect([...velocity].map((one, k) => [one, displacement[k]])).toEqual(expected.map((pair) => pair.map((value) => expect.closeTo(value, 9))));
+        },
+      ),
+    );
+  });
+
   test("an empty stretch gives an empty motion", () => {
     for (const end of [5, 3]) expect(integrate(new Float64Array(9), 700, G, 5, end, 1000)).toMatchObject({ velocity: new Float64Array(0), displacement: new Float64Array(0) });
   });

@@ -50,6 +50,29 @@ describe("a derived quantity", () => {
   });
 });
 
+describe("a widened quantity", () => {
+  test("has the uncertainty of the sum of its shares, in the row that was its own", () => {
+    const work = new Workings();
+    const a = work.quantity(2, WEIGHT, ZERO, 0.5, NOISE, 1);
+    const b = work.quantity(3, INTEGRAL, ZERO, 0.25, GAIN, 2);
+    const sum = work.linear(7, TIMES, work.quantity(7, SIDES, ZERO, 1, SAMPLING, 4), 1, a, 3, b, -2);
+    const own = work.quantity(7, TIMES | SIDES, ZERO, 1, SAMPLING, 4);
+    const widened = work.widened(own, a, 3, b, -2);
+    expect(widened).toEqual({ value: 7, needs: TIMES | SIDES | WEIGHT | INTEGRAL, row: own.row });
+    for (const source of [BODY_WEIGHT, ZERO, NOISE, GAIN, SAMPLING]) expect(work.part(widened, source)).toBe(work.part(sum, source));
+    expect([ZERO, NOISE, GAIN, SAMPLING].map((source) => work.part(widened, source))).toEqual([1 + 1.5 - 0.5, 3, -4, 4]);
+    // The others keep theirs.
+    expect([work.part(a, ZERO), work.part(a, NOISE), work.part(b, ZERO), work.part(b, GAIN)]).toEqual([0.5, 1, 0.25, 2]);
+  });
+
+  test("takes nothing from an exact number, whatever its factor", () => {
+    const work = new Workings();
+    const own = work.quantity(1, 0, NOISE, 2);
+    const widened = work.widened(own, work.exact(4, WEIGHT), Infinity, work.exact(1), NaN);
+    expect([work.part(widened, NOISE), work.part(widened, ZERO), widened.needs]).toEqual([2, 0, WEIGHT]);
+  });
+});
+
 describe("quantities", () => {
   test("take contributions by source, add those of one source, and are put in again", () => {
     const work = new Workings();
