@@ -5,7 +5,7 @@ import type { Options } from "./options.ts";
 import { BATCH, type Answer, type ReadAnswer, type Task } from "./threads.ts";
 
 /** Most batches that may be read before they are analysed: analysing takes longer at first, reading later. */
-const READ_AHEAD = 32;
+const READ_AHEAD = 16;
 
 /**
  * Results of batch after batch, in the order of the files, with `jobs` threads: this one and workers.

@@ -5,8 +5,8 @@ import { readFile, type ReadFile } from "./readFile.ts";
 import { columnsIn } from "./reusedColumns.ts";
 import type { ReadAnswer, Task } from "./threads.ts";
 
-/** Memory for the columns of a batch, bytes: eight trials of three columns, ten seconds long. */
-const BATCH_BYTES = 2 ** 21;
+/** Memory for the columns of a batch, bytes: sixteen trials of three columns, ten seconds long. */
+const BATCH_BYTES = 2 ** 22;
 
 const options = workerData as Options;
 

@@ -6,7 +6,7 @@ import type { Options } from "./options.ts";
 import type { ReadFile } from "./readFile.ts";
 
 /** Files handed to a worker at once: large enough to keep it busy, small enough that results keep flowing. */
-export const BATCH = 8;
+export const BATCH = 16;
 
 /** What a worker thread is given. */
 export interface Task {

@@ -3,6 +3,7 @@ import { findPulls } from "./findPulls.ts";
 import { findQuietEnd, findQuietStand } from "./quietStanding.ts";
 import type { Test } from "../protocols/Protocol.ts";
 import { loadProfile, type LoadProfile } from "../trace/loadProfile.ts";
+import { reusedMemory } from "../trace/memory.ts";
 import type { Trace } from "../trace/Trace.ts";
 
 /** A stretch of a long recording that holds one trial, s from its first sample. */
@@ -38,16 +39,20 @@ const SQUAT_BAND = 0.15;
  * @throws {InputError} `wrong-shape` or `not-a-number` where the trace cannot be one.
  */
 export function findTrials(trace: Trace, test: Test): readonly TrialWindow[] {
+  MEMORY.restart();
   const carrying = trace.plates.filter((plate) => plate.role !== "box");
   const sides = carrying.filter((plate) => plate.role !== "total");
-  const profile = loadProfile((sides.length === 2 ? sides : carrying.slice(0, 1)).map((plate) => plate.force), trace.rate);
+  const profile = loadProfile((sides.length === 2 ? sides : carrying.slice(0, 1)).map((plate) => plate.force), trace.rate, MEMORY.take);
   if (test === "IMTP") return pullWindows(profile);
   const runs = findEmptyRuns(profile).runs;
   const box = trace.plates.find((plate) => plate.role === "box");
-  if (test === "DJ") return dropWindows(profile, runs, box === undefined ? undefined : loadProfile([box.force], trace.rate));
+  if (test === "DJ") return dropWindows(profile, runs, box === undefined ? undefined : loadProfile([box.force], trace.rate, MEMORY.take));
   if (test === "RH") return hopWindows(profile, runs);
   return jumpWindows(profile, runs, test);
 }
+
+/** The columns of a record are gone when the next one is looked through. */
+const MEMORY = reusedMemory();
 
 const secondsOf = (profile: LoadProfile): number => profile.force.length / profile.rate;
 const accept = (w: number): number => Math.max(QUIET_SHARE * w, QUIET_FORCE);
