@@ -21,8 +21,8 @@ export interface Entry {
   /** Hz. */
   readonly rate: number;
   readonly verdict: string;
-  /** s from the start of the file. */
-  readonly events: Readonly<Record<string, number>>;
+  /** Their times count from `start`. */
+  readonly events: Pick<Analysis["events"], "values">;
   readonly metrics: readonly Pick<MetricValue, "id" | "value" | "unit" | "u">[];
   readonly findings: readonly { readonly rule: string; readonly action: string; readonly message: string }[];
   readonly settings: Readonly<Record<string, string | number>>;
@@ -41,14 +41,20 @@ export interface FailedEntry {
 export type AnyEntry = Entry | FailedEntry;
 
 /** What `--format json` prints of an entry: plain data, metrics by id. */
-export type PrintedEntry = FailedEntry | (Omit<Entry, "metrics"> & { readonly metrics: Readonly<Record<string, EntryMetric>> });
+export type PrintedEntry =
+  | FailedEntry
+  | (Omit<Entry, "metrics" | "events"> & {
+      /** s from the start of the file. */
+      readonly events: Readonly<Record<string, number>>;
+      readonly metrics: Readonly<Record<string, EntryMetric>>;
+    });
 
 /** An entry as plain data, which passes between threads. */
 export function printed(entry: AnyEntry): PrintedEntry {
   if ("error" in entry) return entry;
   const metrics: Record<string, EntryMetric> = {};
   for (const { id, value, unit, u } of entry.metrics) metrics[id] = { value, unit, u: u ?? null };
-  return { ...entry, metrics };
+  return { ...entry, events: Object.fromEntries([...entry.events.values()].map(({ name, time }) => [name, time + entry.start])), metrics };
 }
 
 /** An entry on its way to the output, with the trace it was made from where that is asked for. */
@@ -68,7 +74,7 @@ export function entryOf(file: string, trial: number, analysis: Analysis, version
     start: trace.start,
     rate: trace.rate,
     verdict: analysis.verdict,
-    events: Object.fromEntries([...analysis.events].map(([name, event]) => [name, event.time + trace.start])),
+    events: analysis.events,
     metrics: [...analysis.metrics.values()],
     findings: analysis.findings.map(({ rule, action, message }) => ({ rule, action, message })),
     settings: settings.values,

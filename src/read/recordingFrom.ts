@@ -4,7 +4,7 @@ import { FORCE_UNITS, LARGEST_FORCE, NEWTONS_PER, forceUnitNamed, type ForceUnit
 import type { Plate, Trace } from "../trace/Trace.ts";
 import { columnName, type ColumnName } from "./columnNames.ts";
 import { guessForces } from "./guessForces.ts";
-import { headRate, headRows } from "./headRate.ts";
+import { headRate, headRows, type HeadRate } from "./headRate.ts";
 import { TIME_UNITS, type ColumnRef, type ForceSource, type ImportRecipe, type TimeUnit } from "./ImportRecipe.ts";
 import { columnLabel, EXACT_DIGITS, type NumberTable, type WrittenDigits } from "./NumberTable.ts";
 import type { Guess, Guesses, Recording, RecordingColumn } from "./Recording.ts";
@@ -120,8 +120,28 @@ function completeRecipe(guesses: Guesses, table: NumberTable): ImportRecipe {
   };
 }
 
+/** What the head says. */
+interface Stated {
+  readonly names: readonly ColumnName[];
+  readonly rate: HeadRate | undefined;
+  readonly rows: number | undefined;
+}
+
+const known = new WeakMap<NumberTable["columns"], Stated>();
+
+/** What the head of a table says, worked out once for all tables with the very same columns and thus the same head. */
+function statedBy({ columns, head }: NumberTable): Stated {
+  let stated = known.get(columns);
+  if (stated === undefined) {
+    stated = { names: columns.map((column) => columnName(column.name, column.unit, column.group)), rate: headRate(head), rows: headRows(head) };
+    known.set(columns, stated);
+  }
+  return stated;
+}
+
 class Reading {
   readonly warnings: string[] = [];
+  private readonly stated: Stated;
   private readonly names: readonly ColumnName[];
   private readonly loaded = new Map<number, Float64Array>();
   private readonly time: Guess<number | "none">;
@@ -137,7 +157,8 @@ class Reading {
     private readonly table: NumberTable,
     private readonly recipe: ImportRecipe,
   ) {
-    this.names = table.columns.map((column) => columnName(column.name, column.unit, column.group));
+    this.stated = statedBy(table);
+    this.names = this.stated.names;
     const timeColumns = this.timeColumns();
     this.forces = this.guessForceColumns(timeColumns[0] ?? -1);
     const wanted = [...timeColumns, ...(this.forces.value ?? []).map(({ column }) => Number(column) - 1)];
@@ -153,10 +174,10 @@ class Reading {
     this.unit = this.guessUnit();
     if (!this.unit.sure && this.unit.value !== "N") this.warnings.push(this.unit.why);
     this.invert = this.guessInvert();
-    const stated = headRows(table.head);
+    const { rows } = this.stated;
     const first = [...this.loaded.values()][0];
-    if (stated !== undefined && first && stated !== first.length) {
-      this.warnings.push(`the head says ${stated} rows and there are ${first.length}: the file may have been cut`);
+    if (rows !== undefined && first && rows !== first.length) {
+      this.warnings.push(`the head says ${rows} rows and there are ${first.length}: the file may have been cut`);
     }
   }
 
@@ -256,7 +277,7 @@ class Reading {
       else return this.evenTime(column, columns, base, unit);
     }
     if (coarse) {
-      const stated = headRate(table.head);
+      const stated = this.stated.rate;
       if (stated && recipe.time === undefined) {
         const why = `${this.label(coarse.column + 1)} stands still over several rows, so the rate in the head was used`;
         return { time: { value: "none", why, alternatives: [coarse.column + 1], sure: true } };
@@ -291,7 +312,7 @@ class Reading {
       this.warnings.push(`${message.replace("reading requires times that rise evenly, and", "the times do not rise evenly:")}; the rate you gave was used instead`);
       return { time: { value: column + 1, why: "as you said, but it does not rise evenly", alternatives: ["none"], sure: false }, unit };
     }
-    const stated = headRate(this.table.head);
+    const stated = this.stated.rate;
     if (stated !== undefined && this.recipe.time === undefined) {
       const why = `${this.label(column + 1)} does not rise evenly (${where}: ${text}), so the rate in the head was used`;
       this.warnings.push(why);
@@ -320,7 +341,7 @@ class Reading {
       if (!(this.recipe.rate > 0 && Number.isFinite(this.recipe.rate))) throw new InputError("out-of-range", "reading requires a sampling rate above zero");
       return { value: this.recipe.rate, why: "as you said", alternatives: [], sure: true };
     }
-    const stated = headRate(this.table.head);
+    const stated = this.stated.rate;
     if (base && this.timeUnit?.value) {
       const rate = rateOf(base, SECONDS_PER[this.timeUnit.value]);
       const differs = stated !== undefined && Math.abs(stated.rate - rate) > 0.01 * rate;

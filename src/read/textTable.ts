@@ -10,6 +10,9 @@ import { textOf } from "./textBytes.ts";
 const SAMPLE_ROWS = 120;
 /** Columns that are sampled whether or not somebody asks. */
 const FEW_COLUMNS = 4;
+/** Lines and characters of a head that is kept. */
+const SHORT_HEAD = 50;
+const SHORT_LINE = 500;
 const POWERS = Float64Array.from({ length: 10 }, (_, i) => Number(`1e${i}`));
 /** Digits read at once, as bytes of a whole number of 32 bits: the first one lowest. */
 const WORD = 4;
@@ -44,7 +47,7 @@ const STRETCH = 64;
  */
 export function textTable(bytes: Uint8Array, layout: TextLayout, memory: ColumnMemory = OWN_MEMORY): NumberTable {
   const warnings: string[] = [];
-  const columns = textHead(layout);
+  const { columns, head } = headOf(layout);
   const sample = sampleFields(bytes, layout);
   const written = new Map<number, WrittenDigits | undefined>();
   const decimal = layout.decimal.charCodeAt(0);
@@ -60,7 +63,7 @@ export function textTable(bytes: Uint8Array, layout: TextLayout, memory: ColumnM
   const numbers: Float64Array[] = columns.length <= FEW_COLUMNS ? columns.map((_, index) => sampled(index)) : [];
   return {
     columns,
-    head: layout.head,
+    head,
     sampleRows: sample.rows,
     warnings,
     sample: (index) => (numbers[index] ??= sampled(index)),
@@ -93,6 +96,27 @@ function decimalsOf(bytes: Uint8Array, start: number, end: number, decimal: numb
   }
   while (end > start && (bytes[end - 1] === 32 || bytes[end - 1] === 34)) end--;
   return mark < 0 ? 0 : end - mark - 1;
+}
+
+interface Head {
+  readonly layout: TextLayout;
+  readonly columns: readonly TableColumn[];
+  readonly head: readonly string[];
+}
+
+/** The head that was read last, where it is short: the files of a folder mostly have the same. */
+let lastHead: Head | undefined;
+
+/** Columns and lines of a head; the very same ones as those of the text before, if that had an equal head. */
+function headOf(layout: TextLayout): Head {
+  if (lastHead !== undefined && isLike(lastHead.layout, layout)) return lastHead;
+  const read = { layout, columns: textHead(layout), head: layout.head };
+  if (layout.head.length <= SHORT_HEAD && layout.head.every((line) => line.length <= SHORT_LINE)) lastHead = read;
+  return read;
+}
+
+function isLike(a: TextLayout, b: TextLayout): boolean {
+  return a.fields === b.fields && a.delimiter === b.delimiter && a.decimal === b.decimal && a.quoted === b.quoted && a.head.length === b.head.length && a.head.every((line, i) => line === b.head[i]);
 }
 
 const OWN_MEMORY: ColumnMemory = { column: (length) => new Float64Array(length) };

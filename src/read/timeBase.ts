@@ -29,7 +29,14 @@ export function timeBase(times: Float64Array, resolution: number): TimeBase | un
   const zero = times[0];
   let sum = 0;
   let product = 0;
-  for (let i = 0; i < n; i++) {
+  let i = 0;
+  for (; i + 1 < n; i += 2) {
+    const t = times[i] - zero;
+    const u = times[i + 1] - zero;
+    sum += t + u;
+    product += (i - centre) * t + (i + 1 - centre) * u;
+  }
+  if (i < n) {
     const t = times[i] - zero;
     sum += t;
     product += (i - centre) * t;
