@@ -75,6 +75,9 @@ describe("the workbook in the browser's storage", () => {
 
   test("is saved before a long import is written that begins right after the change", async () => {
     await open.page.waitForTimeout(1000);
+    // Looked at from another page, since this one is busy.
+    const beside = await open.context.newPage();
+    await beside.goto(new URL("assets/icon-32.png", open.page.url()).href);
     await open.page.evaluate(async () => {
       const { host, workbook } = window.leapsheet!;
       const drafts = Array.from({ length: 40 }, (_, index) => ({
@@ -93,13 +96,14 @@ describe("the workbook in the browser's storage", () => {
     // What the storage holds while nothing of the import is stored yet: the change alone.
     const seen = { alone: false, half: false, written: false };
     while (!seen.written) {
-      const text = JSON.stringify(await storedRecords(open.page));
+      const text = JSON.stringify(await storedRecords(beside));
       const trials = new Set(text.match(/import\d+\.csv/g));
       if (text.includes("kept before") && trials.size === 0) seen.alone = true;
       if (trials.size > 0 && trials.size < 40) seen.half = true;
       seen.written = trials.size === 40 && (await open.page.evaluate(() => "imported" in window));
-      await open.page.waitForTimeout(5);
+      await beside.waitForTimeout(5);
     }
+    await beside.close();
     expect(seen).toEqual({ alone: true, half: false, written: true });
   });
 
