@@ -39,13 +39,15 @@ export function useDrawnParts<P extends ListPart>(list: RefObject<HTMLElement>, 
 
   /** Parts near the view, in the order in which they came there. */
   const near = useRef(new Set<string>());
-  const piece = useRef<{ readonly lines: number; readonly begun?: number }>({ lines: PIECE.first });
+  const piece = useRef<{ readonly lines: number; readonly begun?: number; readonly parts?: readonly string[]; readonly choice?: string }>({ lines: PIECE.first });
   const timer = useRef<ReturnType<typeof setTimeout>>();
   const observer = useRef<IntersectionObserver>();
 
   const draw = useRef(() => undefined as void);
-  draw.current = () => {
+  const drawNext = (): void => {
     const there = new Map(parts.map((part) => [part.id, part]));
+    // One piece after the other: what follows waits until this stands.
+    if (piece.current.choice === choice && piece.current.parts?.some((id) => there.has(id) && !drawn.has(id))) return;
     const wanted = [...parts.filter(always), ...[...near.current].flatMap((id) => there.get(id) ?? [])].filter(({ id }) => !drawn.has(id));
     const next: string[] = [];
     for (let lines = 0; next.length < wanted.length; next.push(wanted[next.length].id)) {
@@ -53,8 +55,8 @@ export function useDrawnParts<P extends ListPart>(list: RefObject<HTMLElement>, 
       if (next.length > 0 && lines > piece.current.lines) break;
     }
     if (next.length === 0) return;
-    piece.current = { ...piece.current, begun: performance.now() };
-    // In slices between which the page answers; what follows waits until this stands.
+    piece.current = { lines: piece.current.lines, begun: performance.now(), parts: next, choice };
+    // In slices between which the page answers.
     startTransition(() => add(next));
   };
   const later = useCallback(() => {
@@ -64,10 +66,11 @@ export function useDrawnParts<P extends ListPart>(list: RefObject<HTMLElement>, 
     });
   }, []);
 
-  // After every drawing: what is watched already is not watched twice.
+  // After every drawing: what is watched already is not watched twice, and what is begun next knows what stands, not what is still being drawn.
   useEffect(() => {
-    const { lines, begun } = piece.current;
-    if (begun !== undefined) {
+    draw.current = drawNext;
+    const { lines, begun, parts: begunParts } = piece.current;
+    if (begun !== undefined && begunParts?.every((id) => drawn.has(id))) {
       const took = performance.now() - begun;
       piece.current = { lines: took > TIME.long ? Math.max(lines / 2, PIECE.fewest) : took < TIME.short ? Math.min(lines * 1.5, PIECE.most) : lines };
     }
