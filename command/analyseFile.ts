@@ -1,5 +1,5 @@
-import { findTrials } from "../src/events/findTrials.ts";
 import { InputError } from "../src/errors.ts";
+import { findTrials } from "../src/events/findTrials.ts";
 import type { Adjust } from "../src/protocols/Adjust.ts";
 import { analyse } from "../src/protocols/analyse.ts";
 import { parseAdjust } from "../src/protocols/parseAdjust.ts";

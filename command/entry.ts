@@ -40,14 +40,15 @@ export interface FailedEntry {
 
 export type AnyEntry = Entry | FailedEntry;
 
-/** What `--format json` prints of an entry: plain data, metrics by id. */
-export type PrintedEntry =
-  | FailedEntry
-  | (Omit<Entry, "metrics" | "events"> & {
-      /** s from the start of the file. */
-      readonly events: Readonly<Record<string, number>>;
-      readonly metrics: Readonly<Record<string, EntryMetric>>;
-    });
+/** A trial as plain data: events and metrics by name. */
+export interface PrintedTrial extends Omit<Entry, "metrics" | "events"> {
+  /** s from the start of the file. */
+  readonly events: Readonly<Record<string, number>>;
+  readonly metrics: Readonly<Record<string, EntryMetric>>;
+}
+
+/** What `--format json` prints of an entry. */
+export type PrintedEntry = FailedEntry | PrintedTrial;
 
 /** An entry as plain data, which passes between threads. */
 export function printed(entry: AnyEntry): PrintedEntry {

@@ -1,6 +1,6 @@
 import { metricsOf } from "../src/catalogue/metrics.ts";
 import { parseProtocol } from "../src/protocols/parseProtocol.ts";
-import { type PrintedEntry, printed } from "./entry.ts";
+import { type PrintedEntry, type PrintedTrial, printed } from "./entry.ts";
 import type { Format, PieceWriter } from "./formats.ts";
 import { parquetFile, type ParquetColumn } from "./parquetFile.ts";
 
@@ -50,7 +50,7 @@ function parquetWriter(protocol: string): PieceWriter<PrintedEntry> {
 
 function columnsOf(protocol: string): Column[] {
   const metrics = metricsOf(parseProtocol(protocol).test).flatMap(({ id, unit, forms }) => [id, ...(forms.sides ? [`${id}Left`, `${id}Right`] : [])].map((name) => ({ name, unit })));
-  const fact = (name: string, kind: ParquetColumn["kind"], of: (entry: Exclude<PrintedEntry, { readonly error: string }>) => unknown, unit?: string): Column => ({
+  const fact = (name: string, kind: ParquetColumn["kind"], of: (entry: PrintedTrial) => unknown, unit?: string): Column => ({
     name,
     kind,
     ...(unit !== undefined && { unit }),

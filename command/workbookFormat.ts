@@ -5,7 +5,7 @@ import { VERSION } from "../src/version.ts";
 import { cautions, resultCautions } from "../src/wording/cautions.ts";
 import type { FileCell, FileSheet, FileValue } from "../src/workbook/WorkbookFile.ts";
 import { writeWorkbook } from "../src/workbook/writeWorkbook.ts";
-import { type PrintedEntry, printed } from "./entry.ts";
+import { type PrintedEntry, type PrintedTrial, printed } from "./entry.ts";
 import { FACTS, factsOf } from "./entryFacts.ts";
 import type { Format, PieceWriter } from "./formats.ts";
 
@@ -14,8 +14,6 @@ const MOST_ENTRIES = 20_000;
 
 /** A workbook of plain values: one row a trial, its events and findings, what each column means, and the settings. It is held in memory until its end. */
 export const workbookFormat: Format<PrintedEntry> = { pieceOf: printed, writer: workbookWriter };
-
-type ReadEntry = Exclude<PrintedEntry, { readonly error: string }>;
 
 function workbookWriter(): PieceWriter<PrintedEntry> {
   const entries: PrintedEntry[] = [];
@@ -30,7 +28,7 @@ function workbookWriter(): PieceWriter<PrintedEntry> {
 }
 
 function sheetsOf(entries: readonly PrintedEntry[]): FileSheet[] {
-  const read = entries.filter((entry): entry is ReadEntry => !("error" in entry));
+  const read = entries.filter((entry): entry is PrintedTrial => !("error" in entry));
   const ids = [...new Set(read.flatMap((entry) => Object.keys(entry.metrics)))];
   const units = new Map(read.flatMap((entry) => Object.entries(entry.metrics).map(([id, { unit }]) => [id, unit] as const)));
   const results = entries.map((entry): FileValue[] => [
@@ -74,7 +72,7 @@ function shortened(value: FileValue): FileValue {
   return typeof value === "string" && value.length > 32_000 ? `${value.slice(0, 32_000)} …` : value;
 }
 
-function notes(entry: ReadEntry | undefined): FileSheet {
+function notes(entry: PrintedTrial | undefined): FileSheet {
   const lines = [
     `Written by Leapsheet ${VERSION}. Plain values; nothing here is computed.`,
     "Values are in SI units; the sheet Metrics names them. A column ending in _u is the standard uncertainty (JCGM 100) where a budget exists.",
