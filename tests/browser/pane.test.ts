@@ -320,8 +320,8 @@ describe("looking trials over", () => {
 
   test("moves, leaves out with a reason and follows the verdict again, by keyboard alone", async () => {
     const lines = view.locator("[data-line]");
-    const count = await lines.count();
-    expect(count).toBeGreaterThanOrEqual(12);
+    // The list is drawn a few lines at a time.
+    await expect.poll(() => lines.count(), { timeout: 12_000 }).toBeGreaterThanOrEqual(12);
     await lines.first().focus();
     await page.keyboard.press("ArrowDown");
     expect(await lines.nth(1).evaluate((element) => element === document.activeElement)).toBe(true);
