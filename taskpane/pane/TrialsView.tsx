@@ -110,7 +110,7 @@ export function TrialsView({ opened }: { readonly opened?: { readonly key: strin
   const deferredSearch = useDeferredValue(search);
   const groups = useMemo(() => groupTrials(trials ?? [], filter, deferredSearch), [trials, filter, deferredSearch]);
   const { all, parts, partOf } = useMemo(() => partsOf(groups), [groups]);
-  const { drawn, reach } = useDrawnParts(list, all, isAlways, `${filter} ${deferredSearch}`);
+  const { drawn, reach, hold } = useDrawnParts(list, all, isAlways, `${filter} ${deferredSearch}`);
   const inOrder = useMemo(() => groups.flatMap((group) => group.sets.flatMap((set) => set.trials)), [groups]);
 
   useEffect(() => {
@@ -233,7 +233,7 @@ export function TrialsView({ opened }: { readonly opened?: { readonly key: strin
             </div>
             <p className={styles.keys}>{words.trials.keys}</p>
             {groups.length === 0 && <p>{words.trials.nothingFits}</p>}
-            <div ref={list} onKeyDown={onKeyDown} {...keepFocus}>
+            <div ref={list} onKeyDown={onKeyDown} onPointerDown={hold} {...keepFocus}>
               {groups.map((group) => (
                 <section key={group.athlete} aria-label={group.athlete} className={mergeClasses(group.sets.every((set) => parts.get(set)!.every(isDrawn)) && styles.group)}>
                   <h2 className={styles.athlete}>{group.athlete}</h2>

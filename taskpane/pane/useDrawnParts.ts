@@ -21,6 +21,8 @@ export interface DrawnParts {
   readonly drawn: ReadonlySet<string>;
   /** Draws a part at once, for a focus that goes there. */
   readonly reach: (part: string) => void;
+  /** For a press on the list: nothing more is drawn until it ends, so that what is under the pointer stays there and the click counts. */
+  readonly hold: (press: { readonly button: number }) => void;
 }
 
 /**
@@ -34,7 +36,8 @@ export interface DrawnParts {
  */
 export function useDrawnParts<P extends ListPart>(list: RefObject<HTMLElement>, parts: readonly P[], always: (part: P) => boolean, choice: string): DrawnParts {
   const [state, setState] = useState<{ readonly choice: string; readonly drawn: ReadonlySet<string> }>({ choice, drawn: NONE });
-  const drawn = state.choice === choice ? state.drawn : NONE;
+  const [held, setHeld] = useState<ReadonlySet<string>>();
+  const drawn = held ?? (state.choice === choice ? state.drawn : NONE);
   const add = useCallback((more: readonly string[]) => setState((before) => ({ choice, drawn: new Set([...(before.choice === choice ? before.drawn : NONE), ...more]) })), [choice]);
 
   /** Parts near the view, in the order in which they came there. */
@@ -42,9 +45,11 @@ export function useDrawnParts<P extends ListPart>(list: RefObject<HTMLElement>, 
   const piece = useRef<{ readonly lines: number; readonly begun?: number; readonly parts?: readonly string[]; readonly choice?: string }>({ lines: PIECE.first });
   const timer = useRef<ReturnType<typeof setTimeout>>();
   const observer = useRef<IntersectionObserver>();
+  const release = useRef<() => void>();
 
   const draw = useRef(() => undefined as void);
   const drawNext = (): void => {
+    if (release.current !== undefined) return;
     const there = new Map(parts.map((part) => [part.id, part]));
     // One piece after the other: what follows waits until this stands.
     if (piece.current.choice === choice && piece.current.parts?.some((id) => there.has(id) && !drawn.has(id))) return;
@@ -97,12 +102,40 @@ export function useDrawnParts<P extends ListPart>(list: RefObject<HTMLElement>, 
     () => () => {
       clearTimeout(timer.current);
       observer.current?.disconnect();
+      release.current?.();
     },
     [],
   );
 
-  const reach = useCallback((part: string) => flushSync(() => add([part])), [add]);
-  return { drawn, reach };
+  const reach = useCallback(
+    (part: string) =>
+      flushSync(() => {
+        setHeld(undefined);
+        add([part]);
+      }),
+    [add],
+  );
+  const hold = ({ button }: { readonly button: number }): void => {
+    // Other buttons open a menu, which may keep the end of the press to itself.
+    if (button !== 0 || release.current !== undefined) return;
+    // A piece that is being drawn now comes after the press; how long that takes says nothing.
+    piece.current = { ...piece.current, begun: undefined };
+    setHeld(drawn);
+    release.current = () => {
+      release.current = undefined;
+      for (const end of PRESS_ENDS) removeEventListener(end, ended, true);
+    };
+    const ended = (): void => {
+      release.current?.();
+      // The click comes right after the end of the press, and first.
+      setTimeout(() => startTransition(() => setHeld(undefined)));
+    };
+    for (const end of PRESS_ENDS) addEventListener(end, ended, true);
+  };
+  return { drawn, reach, hold };
 }
 
 const NONE: ReadonlySet<string> = new Set();
+
+/** What ends a press; of a touch that becomes scrolling the browser says that it is cancelled. */
+const PRESS_ENDS = ["pointerup", "pointercancel"] as const;

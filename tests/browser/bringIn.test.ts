@@ -18,9 +18,9 @@ interface ChosenFile {
   readonly buffer: Buffer;
 }
 
-/** Files of one jump each, on two plates; the lengths of quiet standing make them longer and slower to read. */
-function recordings(count: number, quietAfter = 2): ChosenFile[] {
-  const { trace } = syntheticTrial({ test: "CMJ", seed: 5, mass: 70, height: 0.3, quietAfter, faults: { noise: 0.5 } });
+/** Files of one jump each, on two plates. */
+function recordings(count: number): ChosenFile[] {
+  const { trace } = syntheticTrial({ test: "CMJ", seed: 5, mass: 70, height: 0.3, faults: { noise: 0.5 } });
   const [left, right] = ["left", "right"].map((role) => trace.plates.find((plate) => plate.role === role)!.force);
   const lines = Array.from(left, (force, i) => `${(i / trace.rate).toFixed(3)},${force.toFixed(2)},${right[i].toFixed(2)}`);
   // One more line of the same kind makes another content, and so another trial.
@@ -81,11 +81,20 @@ describe("bringing many files in", () => {
   });
 
   test("cancels in the middle: the threads end, the sheet stays as it was", async () => {
-    const { page, faults, close } = await openWith(() => Promise.resolve());
+    // Threads that hear of each file a little later, so that there is a middle however busy the machine is.
+    const { page, faults, close } = await openWith((opened) =>
+      opened.addInitScript(() => {
+        window.Worker = class extends Worker {
+          override postMessage(...given: unknown[]): void {
+            setTimeout(() => (super.postMessage as (...all: unknown[]) => void)(...given), 500);
+          }
+        };
+      }),
+    );
     await usable(page);
     const rows = (): Promise<number> => page.evaluate(async () => (await window.leapsheet!.workbook.trials()).length);
     const before = await rows();
-    await bringIn(page, recordings(60, 30));
+    await bringIn(page, recordings(60));
     await page.getByRole("button", { name: "Cancel" }).click();
     await expect.poll(() => page.workers().length).toBe(0);
     await expect.poll(() => page.getByRole("progressbar").count()).toBe(0);

@@ -194,6 +194,34 @@ describe("a season of trials", () => {
   });
 });
 
+describe("a list that is still being drawn", () => {
+  test("stays under a press until it ends, so that the click counts, and goes on afterwards", async () => {
+    const { page, close } = await tests.open();
+    await replaceTrials(page, Array.from({ length: 40 }, (_, place) => ({ athlete: `Invented ${String(place).padStart(2, "0")}`, trial: GOOD[0] })));
+    const lines = page.locator("#pane [data-line]");
+    const drawn = (): Promise<number> => lines.count();
+    await page.locator("#tab-settings").click();
+    // A slow machine, on which drawing the list takes longer than a press.
+    const session = await page.context().newCDPSession(page);
+    await session.send("Emulation.setCPUThrottlingRate", { rate: 12 });
+    await page.locator("#tab-trials").click();
+    await lines.nth(1).waitFor();
+    const { x, y, width, height } = (await lines.nth(1).boundingBox())!;
+    await page.mouse.move(x + width / 2, y + height / 2);
+    await page.mouse.down();
+    const pressed = await drawn();
+    expect(pressed).toBeLessThan(40);
+    await page.waitForTimeout(1500);
+    expect(await drawn()).toBe(pressed);
+    expect((await lines.nth(1).boundingBox())!.y).toBe(y);
+    await page.mouse.up();
+    await page.getByRole("button", { name: "All trials" }).waitFor();
+    await session.send("Emulation.setCPUThrottlingRate", { rate: 1 });
+    await expect.poll(drawn, { timeout: 15_000 }).toBe(40);
+    await close();
+  });
+});
+
 describe("what looks for misfits", () => {
   test("sees text that is cut off, and an element that is wider than the view", async () => {
     const { page, close } = await tests.open({ ready: false });
