@@ -15,6 +15,8 @@ import type { Session } from "../decide/sessions.ts";
 import type { Sides } from "../decide/sidesOfAthlete.ts";
 import type { Squad } from "../decide/squadOf.ts";
 import type { Applied, CellInput, Edit, SheetHost } from "../host/SheetHost.ts";
+import { shownUnit, SI } from "../pane/shownUnits.ts";
+import { withUnits, type UnitChoice } from "../pane/withUnits.ts";
 import { cellAddress, dateSerial } from "./addresses.ts";
 import { MARK_COLUMN, refuseForeign, REPORT_MARK, type NumberColumns, type ReportNumbers } from "./reportNumbers.ts";
 import { numberFormat } from "./sheets.ts";
@@ -159,17 +161,19 @@ interface Maker {
   readonly numbers: ReportNumbers;
   readonly settings: Settings;
   readonly words: ReportWords;
+  readonly units: UnitChoice;
 }
 
 /**
  * The page of one athlete as a sheet. Every number is a formula over the sheets of numbers, which are formulas over Trials and plain values of
  * Record; every reading is a formula over the numbers above it, so whoever changes one sees the reading change.
  *
+ * @param units Units of the numbers that tests combined are read from. @default SI
  * @returns Edits, and the first row that is free for pictures.
  */
-export function athleteReportEdits(report: AthleteReport, numbers: ReportNumbers, settings: Settings, words: ReportWords): ReportPage {
+export function athleteReportEdits(report: AthleteReport, numbers: ReportNumbers, settings: Settings, words: ReportWords, units: UnitChoice = SI): ReportPage {
   const page = new Page(reportSheetName(report.athlete));
-  const make: Maker = { page, athlete: report.athlete, numbers, settings, words };
+  const make: Maker = { page, athlete: report.athlete, numbers, settings, words, units };
   page.head(words.title);
   page.add(words.made);
   page.add();
@@ -297,10 +301,11 @@ const RATIOS: Readonly<Record<Combination, { readonly kind: string; readonly per
 };
 
 /** The parts first, then the ratio and its limits, each a line; then the reading of them. */
-function combinationFormula(make: Maker, { kind, name, unit, results, combined }: AthleteCombination): PartFormula {
-  const { page, settings, words } = make;
+function combinationFormula(make: Maker, { kind, name, unit: si, results, combined }: AthleteCombination): PartFormula {
+  const { page, settings, words, units } = make;
   const { kind: id, percentage, cuts } = RATIOS[kind];
-  const rows = results.map((result) => sessionRow(make, result.session, name, unit, result.short));
+  const { unit } = shownUnit(si, units);
+  const rows = results.map((result) => sessionRow(make, result.session, withUnits([name], units)[0]!, unit, result.short));
   const net = combined?.basis === "net" ? bodyWeightRow(make, results[0]!.session) : undefined;
   const cell = (row: number, column: number): string => cellAddress(row, column);
   const value = rows.map((row) => cell(row, COLUMN.value));

@@ -49,7 +49,7 @@ export function ReportPart({ data }: { readonly data: DecideData }): ReactNode {
       if (numbers === undefined) throw new Error(words.decide.noReport);
       const shared = reportWords(madeOn(today()), settings, units);
       const pages = [
-        ...reports.map((report) => ({ ...athleteReportEdits(report, numbers, settings, { ...shared, title: words.decide.reportTitle(report.athlete) }), pictures: picturesOf(report, units) })),
+        ...reports.map((report) => ({ ...athleteReportEdits(report, numbers, settings, { ...shared, title: words.decide.reportTitle(report.athlete) }, units), pictures: picturesOf(report, units) })),
         ...(squads.length > 0 ? [{ ...squadReportEdits(squads, numbers, settings, { ...shared, title }), pictures: squadPictures(squads, units) }] : []),
       ];
       const applied = await writeReports(host, pages, numbers.edits());

@@ -59,7 +59,7 @@ async function writeReport({ host, workbook, live, recorded, settings }: World):
   const numbers = (await openReportNumbers(host, workbook, settings))!;
   const units = unitsOf(DEFAULT_RESULT_NAMES);
   const shared = { title: words.decide.reportTitle("Ida"), ...reportWords(words.decide.made("2026-02-07", "0", "0"), settings, units) };
-  const ida = athleteReportEdits(reportOf(live, recorded, "Ida", DEFAULT_RESULT_NAMES, metricName, settings, units), numbers, settings, shared);
+  const ida = athleteReportEdits(reportOf(live, recorded, "Ida", DEFAULT_RESULT_NAMES, metricName, settings, units), numbers, settings, shared, units);
   const squad = squadReportEdits(squadsOf(live, DEFAULT_RESULT_NAMES, settings), numbers, settings, { ...shared, title: words.decide.squadTitle("") });
   return writeReports(host, [ida, squad], numbers.edits());
 }

@@ -3,6 +3,8 @@ import { settingsFrom } from "../../../src/settings/settingsFrom.ts";
 import { reportOf, type AthleteReport } from "../../../taskpane/decide/reportOf.ts";
 import { squadOf } from "../../../taskpane/decide/squadOf.ts";
 import type { Edit } from "../../../taskpane/host/SheetHost.ts";
+import { SI } from "../../../taskpane/pane/shownUnits.ts";
+import type { UnitChoice } from "../../../taskpane/pane/withUnits.ts";
 import { createWorkbookModel } from "../../../taskpane/workbook/createWorkbookModel.ts";
 import { athleteReportEdits, reportSheetName, squadReportEdits, writeReports } from "../../../taskpane/workbook/report.ts";
 import { openReportNumbers, REPORT_MARK, reportNumbers } from "../../../taskpane/workbook/reportNumbers.ts";
@@ -19,10 +21,10 @@ const words = {
 };
 const SHEET = "Report Ida";
 
-async function written({ host, workbook, live, recorded, settings }: World): Promise<{ report: AthleteReport; evaluator: SheetEvaluator }> {
-  const report = reportOf(live, recorded, "Ida", DEFAULT_RESULT_NAMES, (name) => name, settings);
+async function written({ host, workbook, live, recorded, settings }: World, units: UnitChoice = SI): Promise<{ report: AthleteReport; evaluator: SheetEvaluator }> {
+  const report = reportOf(live, recorded, "Ida", DEFAULT_RESULT_NAMES, (name) => name, settings, units);
   const numbers = (await openReportNumbers(host, workbook, settings))!;
-  const page = athleteReportEdits(report, numbers, settings, words);
+  const page = athleteReportEdits(report, numbers, settings, words, units);
   await writeReports(host, [page], numbers.edits());
   return { report, evaluator: new SheetEvaluator(host, Object.entries(settings.values).map(([id, value]) => [id, value])) };
 }
@@ -128,6 +130,33 @@ describe("the sheet of an athlete under other settings", () => {
     const rows = rowsOf(all.host, evaluator);
     const texts = rows.map((cells) => cells[2] ?? "");
     for (const { reading } of report.readings) for (const role of new Set(reading.parts.map((part) => part.role))) expect(texts).toContain(reading.parts.filter((part) => part.role === role).map(({ text }) => text).join(" "));
+  }, 60_000);
+});
+
+describe("the sheet of an athlete in other units", () => {
+  test.each([{ m: "cm", s: "ms", kg: "kg", factor: 100 }, { m: "in", s: "s", kg: "lb", factor: 1 / 0.0254 }] as const)("tests combined say what the pane says, over numbers in $m", async ({ factor, ...units }) => {
+    const all = await world();
+    const { report, evaluator } = await written(all, units);
+    const rows = rowsOf(all.host, evaluator);
+    const texts = rows.map((cells) => cells[2] ?? "");
+    let [heights, others] = [0, 0];
+    for (const each of report.readings) {
+      if (each.kind !== "combination") continue;
+      for (const role of new Set(each.reading.parts.map((part) => part.role))) expect(texts).toContain(each.reading.parts.filter((part) => part.role === role).map(({ text }) => text).join(" "));
+      const head = rows.findIndex((cells, row) => cells[0] === words.heading(each) && rows[row + 1]?.[2] === each.protocols.join(" / ")) + 1;
+      const length = each.of.name === "jumpHeight";
+      if (length) expect(each.reading.text).toContain(` ${units.m} `);
+      each.of.results.forEach((result, order) => {
+        const [, , name, unit, value, u] = rows[head + 1 + order];
+        expect([name, unit]).toEqual(length ? [`jumpHeight ${units.m}`, units.m] : [each.of.name, each.of.unit]);
+        expect(value).toBeCloseTo(result.value * (length ? factor : 1), 8);
+        expect(u).toEqual(result.u === undefined ? "" : expect.closeTo(result.u * (length ? factor : 1), 8));
+      });
+      if (length) heights += 1;
+      else others += 1;
+    }
+    expect(heights).toBeGreaterThan(1);
+    expect(others).toBeGreaterThan(0);
   }, 60_000);
 });
 
