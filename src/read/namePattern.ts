@@ -53,21 +53,21 @@ export function patternByExample(name: string, parts: NameParts): string {
  * @throws {InputError} `not-recognised` if the pattern has no part or more than six.
  */
 export function readByPattern(pattern: string, name: string): NameParts | undefined {
-  const { expression, fields } = compile(pattern);
+  const pieces = piecesOf(pattern);
   const folders = pattern.split("/").length;
   const stem = stemOf(name).split("/").slice(-folders).join("/");
   if (stem.length > LONGEST_NAME) return undefined;
-  const match = expression.exec(stem);
-  if (!match) return undefined;
+  const texts = matched(pieces, stem);
+  if (!texts) return undefined;
   const parts: Partial<Record<Field, string>> = {};
-  for (let i = 0; i < fields.length; i++) {
-    const field = fields[i];
+  for (let i = 0; i < texts.length; i++) {
+    const { field } = pieces[i] as FieldPiece;
     if (field === "*") continue;
     if (field.startsWith("date")) {
-      const date = isoDate(match[i + 1], (field.split(":")[1] ?? "ymd") as DateOrder);
+      const date = isoDate(texts[i], (field.split(":")[1] ?? "ymd") as DateOrder);
       if (date === undefined) return undefined;
       parts.date = date;
-    } else parts[field as Field] = match[i + 1].trim();
+    } else parts[field as Field] = texts[i].trim();
   }
   return parts;
 }
@@ -94,31 +94,94 @@ function literal(text: string): string {
   return text.replace(/\d+/g, "{*}");
 }
 
-function compile(pattern: string): { expression: RegExp; fields: string[] } {
-  const fields: string[] = [];
-  let source = "";
+/** Text that stands in the name, in small letters, and the field after it; the last piece has none. */
+interface Piece {
+  readonly text: string;
+  readonly field?: string;
+  /** Lengths that the field may have from a place of the name, the first that fits counts. */
+  readonly lengths?: (stem: string, at: number) => readonly number[];
+}
+
+type FieldPiece = Required<Piece>;
+
+function piecesOf(pattern: string): readonly Piece[] {
+  const pieces: FieldPiece[] = [];
   let at = 0;
   for (const match of pattern.matchAll(PLACEHOLDER)) {
-    source += escaped(pattern.slice(at, match.index));
+    const text = small(pattern.slice(at, match.index));
     at = match.index + match[0].length;
-    const next = pattern[at];
-    source += `(${classOf(match[1], next === "{" ? undefined : next)})`;
-    fields.push(match[1]);
+    pieces.push({ text, field: match[1], lengths: lengthsOf(match[1], pattern[at]) });
   }
-  if (fields.every((field) => field === "*")) throw new InputError("not-recognised", "a name pattern requires a part such as {athlete} or {test}");
-  if (fields.length > 6) throw new InputError("not-recognised", "a name pattern requires at most six parts");
-  return { expression: new RegExp(`^${source}${escaped(pattern.slice(at))}$`, "i"), fields };
+  if (pieces.every(({ field }) => field === "*")) throw new InputError("not-recognised", "a name pattern requires a part such as {athlete} or {test}");
+  if (pieces.length > 6) throw new InputError("not-recognised", "a name pattern requires at most six parts");
+  return [...pieces, { text: small(pattern.slice(at)) }];
 }
 
-function classOf(field: string, next: string | undefined): string {
-  if (field === "trial") return "\\d{1,6}";
-  if (field.startsWith("date")) return "\\d{1,4}[-._ ]?\\d{1,2}[-._ ]?\\d{1,4}";
-  if (field === "test") return next === undefined || /[A-Za-z]/.test(next) ? "[A-Za-z]+" : `[^/\\${next}]+?`;
-  return "[^/]+?";
+/**
+ * Texts of the fields in the name, the first way in which it follows the pattern from end to end. A piece that led nowhere from a place is
+ * not tried from there again, so the time grows with the length of the name and not with the number of ways.
+ */
+function matched(pieces: readonly Piece[], stem: string): readonly string[] | undefined {
+  const letters = small(stem);
+  const failed = pieces.map(() => new Set<number>());
+  const follow = (index: number, from: number): readonly string[] | undefined => {
+    if (failed[index].has(from)) return undefined;
+    const { text, lengths } = pieces[index];
+    const at = from + text.length;
+    if (letters.startsWith(text, from)) {
+      if (lengths === undefined) {
+        if (at === stem.length) return [];
+      } else {
+        for (const length of lengths(stem, at)) {
+          const rest = follow(index + 1, at + length);
+          if (rest !== undefined) return [stem.slice(at, at + length), ...rest];
+        }
+      }
+    }
+    failed[index].add(from);
+    return undefined;
+  };
+  return follow(0, 0);
 }
 
-function escaped(text: string): string {
-  return text.replace(/[.*+?^${}()|[\]\\/-]/g, "\\$&");
+/** Lengths of a field by its kind: a trial and a test in letters as long as they go, names as short as the rest allows. */
+function lengthsOf(field: string, next: string | undefined): FieldPiece["lengths"] {
+  if (field === "trial") return (stem, at) => upTo(runOf(stem, at, isDigit, 6)).reverse();
+  if (field.startsWith("date")) return dateLengths;
+  if (field !== "test") return (stem, at) => upTo(runOf(stem, at, (sign) => sign !== "/"));
+  if (next === undefined || next === "{" || isLetter(next)) return (stem, at) => upTo(runOf(stem, at, isLetter)).reverse();
+  return (stem, at) => upTo(runOf(stem, at, (sign) => sign !== "/" && sign !== next));
+}
+
+/** Three numbers, with or without a mark between them: the longest first. */
+function dateLengths(stem: string, at: number): readonly number[] {
+  const ends = (from: readonly number[], most: number): readonly number[] => from.flatMap((start) => upTo(runOf(stem, start, isDigit, most)).reverse().map((length) => start + length));
+  const marks = (from: readonly number[]): readonly number[] => from.flatMap((end) => (/[-._ ]/.test(stem[end] ?? "") ? [end + 1, end] : [end]));
+  return [...new Set(ends(marks(ends(marks(ends([at], 4)), 2)), 4))].map((end) => end - at);
+}
+
+/** Small letters, one for each: a few languages have a capital whose small form is two. */
+function small(text: string): string {
+  return text.replace(/[^]/g, (letter) => letter.toLowerCase()[0]);
+}
+
+/** How many signs of a kind stand in a row. */
+function runOf(stem: string, at: number, isKind: (sign: string) => boolean, most = Infinity): number {
+  let length = 0;
+  while (length < most && at + length < stem.length && isKind(stem[at + length])) length += 1;
+  return length;
+}
+
+function isDigit(sign: string): boolean {
+  return /\d/.test(sign);
+}
+
+function isLetter(sign: string): boolean {
+  return /[A-Za-z]/.test(sign);
+}
+
+function upTo(length: number): number[] {
+  return Array.from({ length }, (_, place) => place + 1);
 }
 
 function orderOf(text: string): DateOrder {
