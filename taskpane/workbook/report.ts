@@ -19,7 +19,7 @@ import { shownUnit, SI } from "../pane/shownUnits.ts";
 import { withUnits, type UnitChoice } from "../pane/withUnits.ts";
 import { cellAddress, dateSerial } from "./addresses.ts";
 import { MARK_COLUMN, refuseForeign, REPORT_MARK, type NumberColumns, type ReportNumbers } from "./reportNumbers.ts";
-import { numberFormat } from "./sheets.ts";
+import { numberFormat, uncertaintyFormat } from "./sheets.ts";
 
 /** A picture to stand on a report sheet. */
 export interface ReportPicture {
@@ -275,9 +275,14 @@ function numberCells(numbers: ReportNumbers, who: string, row: number, protocolT
 /** A line with a number of a session and all that must be said beside it. */
 function sessionRow({ page, athlete, numbers, settings, words }: Maker, session: Session, name: string, unit: string, short = false): number {
   const row = page.next;
-  page.format({ row, column: COLUMN.value, rows: 1, columns: 2 }, { numberFormat: numberFormat(name) });
-  page.format({ row, column: COLUMN.error, rows: 1, columns: 1 }, { numberFormat: numberFormat(name) });
+  formatNumbers(page, row, 1, name);
   return page.add(dateSerial(session.date), session.protocolText, words.metricName(name), unit, ...numberCells(numbers, quoted(athlete), row, session.protocolText, name, settings), note(cellAddress(row, COLUMN.u), words.unknown, short ? words.fewer : ""));
+}
+
+/** How values, uncertainties and typical errors of some rows look. */
+function formatNumbers(page: Page, row: number, rows: number, name: string): void {
+  page.format({ row, column: COLUMN.value, rows, columns: 1 }, { numberFormat: numberFormat(name) });
+  for (const column of [COLUMN.u, COLUMN.error]) page.format({ row, column, rows, columns: 1 }, { numberFormat: uncertaintyFormat(name) });
 }
 
 /** What must be said beside a number: that its uncertainty is not known, that it has fewer trials than the others. */
@@ -513,8 +518,7 @@ export function squadReportEdits(squads: readonly Squad[], numbers: ReportNumber
       page.add(dateSerial(result.session.date), protocolText, athlete, unit, ...numberCells(numbers, cellAddress(row, COLUMN.quantity), row, protocolText, name, settings));
     }
     const range = (column: number): string => `${cellAddress(first, column)}:${cellAddress(first + results.size - 1, column)}`;
-    page.format({ row: first, column: COLUMN.value, rows: results.size + 1, columns: 2 }, { numberFormat: numberFormat(name) });
-    page.format({ row: first, column: COLUMN.error, rows: results.size, columns: 1 }, { numberFormat: numberFormat(name) });
+    formatNumbers(page, first, results.size, name);
     page.format({ row: first, column: 0, rows: results.size, columns: 1 }, { numberFormat: "yyyy-mm-dd" });
     const { better } = resolveMetricName(name).base;
     const { trials } = numbers;
@@ -526,7 +530,7 @@ export function squadReportEdits(squads: readonly Squad[], numbers: ReportNumber
     // Without two sessions of two people the error within a day stands in, by the fewest trials behind a value; it is too small.
     page.add("", "", pageTextsOf().sheets.report.betweenDays, unit, { formula: `=IFERROR(${between},"")` });
     const within = page.add("", "", pageTextsOf().sheets.report.forPlaces, unit, { formula: `=IF(N(${cellAddress(page.next - 1, COLUMN.value)})>0,${cellAddress(page.next - 1, COLUMN.value)},IFERROR(${cellAddress(first, COLUMN.error)}/SQRT(MIN(${range(COLUMN.n)})),""))` });
-    page.format({ row: within, column: COLUMN.value, rows: 1, columns: 1 }, { numberFormat: numberFormat(name) });
+    page.format({ row: within - 1, column: COLUMN.value, rows: 2, columns: 1 }, { numberFormat: uncertaintyFormat(name) });
     page.add();
     if (results.size > 1) {
       page.format({ row: page.next, column: COLUMN.quantity + 1, rows: results.size + 6, columns: 2 }, { numberFormat: "0.0" });

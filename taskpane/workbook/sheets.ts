@@ -193,6 +193,12 @@ export function resultFormats(sheet: string, names: readonly string[], from: num
   });
 }
 
+/** One more place than the value has: an uncertainty of a steady quantity would look like none. */
+export function uncertaintyFormat(name: string): string {
+  const format = numberFormat(name);
+  return format.includes(".") ? `${format}0` : `${format}.0`;
+}
+
 /** Decimal places a coach reads at a glance, by metric name. */
 export function numberFormat(name: string): string {
   if (/ (cm|%)$/.test(name) || /Asymmetry$/i.test(name)) {

@@ -220,6 +220,17 @@ describe("what is written", () => {
     }
     expect(checked).toBeGreaterThan(20);
   });
+  test("uncertainties and typical errors have one place more than the value beside them", () => {
+    const athlete = athleteReportEdits(reportOf(few, [], "Ida", HEAD, (name) => name, settings), numbers(), settings, words).edits;
+    const squad = squadReportEdits([squadOf(few, "CMJ arms=hips", "jumpHeight cm", settings)], numbers(), settings, words).edits;
+    const formatAt = (edits: readonly Edit[], row: number, column: number): string | undefined =>
+      edits.flatMap((edit) => (edit.kind === "format" && edit.numberFormat !== undefined && edit.range.row <= row && row < edit.range.row + edit.range.rows && edit.range.column <= column && column < edit.range.column + edit.range.columns ? [edit.numberFormat] : [])).at(-1);
+    const row = (edits: readonly Edit[], text: string): number => edits.flatMap((edit) => (edit.kind === "cells" ? edit.cells : [])).findIndex((cells) => cells[2] === text);
+    expect([4, 5, 7].map((column) => formatAt(athlete, row(athlete, "jumpHeight cm"), column))).toEqual(["0.0", "0.00", "0.00"]);
+    expect([4, 5, 7].map((column) => formatAt(squad, row(squad, "Ida"), column))).toEqual(["0.0", "0.00", "0.00"]);
+    // Two typical errors stand below the squad's values, in the column of the values.
+    expect([10, 11].map((column) => formatAt(squad, column - 1, 4))).toEqual(["0.00", "0.00"]);
+  });
   test("the squad spills places from the values and the typical error of the page", () => {
     const { edits } = squadReportEdits([squadOf(few, "CMJ arms=hips", "jumpHeight cm", settings)], numbers(), settings, words);
     const all = formulas(edits);
