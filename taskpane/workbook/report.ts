@@ -533,7 +533,10 @@ export function squadReportEdits(squads: readonly Squad[], numbers: ReportNumber
     page.format({ row: within - 1, column: COLUMN.value, rows: 2, columns: 1 }, { numberFormat: uncertaintyFormat(name) });
     page.add();
     if (results.size > 1) {
-      page.format({ row: page.next, column: COLUMN.quantity + 1, rows: results.size + 6, columns: 2 }, { numberFormat: "0.0" });
+      // What is spilled: a head, values with T scores, then n, mean, standard deviation and margin below the values.
+      const [spilledAt, after] = [page.next + 1, page.next + 1 + results.size];
+      const looks = [[spilledAt, results.size, 0, numberFormat(name)], [spilledAt, results.size, 1, "0.0"], [after, 1, 0, "0"], [after + 1, 1, 0, numberFormat(name)], [after + 2, 2, 0, uncertaintyFormat(name)]] as const;
+      for (const [row, rows, right, look] of looks) page.format({ row, column: COLUMN.quantity + 1 + right, rows, columns: 1 }, { numberFormat: look });
       page.add("", "", { formula: `=IFERROR(LEAP.SQUAD_TABLE(${range(COLUMN.quantity)},${range(COLUMN.value)},${better === "neither" ? "" : cellAddress(within, COLUMN.value)},"${better === "lower" ? "lower" : "higher"}"),"")` });
       for (let spilled = 0; spilled < results.size + 5; spilled++) page.add();
     }

@@ -228,6 +228,14 @@ describe("what is written", () => {
     const row = (edits: readonly Edit[], text: string): number => edits.flatMap((edit) => (edit.kind === "cells" ? edit.cells : [])).findIndex((cells) => cells[2] === text);
     expect([4, 5, 7].map((column) => formatAt(athlete, row(athlete, "jumpHeight cm"), column))).toEqual(["0.0", "0.00", "0.00"]);
     expect([4, 5, 7].map((column) => formatAt(squad, row(squad, "Ida"), column))).toEqual(["0.0", "0.00", "0.00"]);
+    // Places are spilled from the row with the formula: a head, two people, n, mean, standard deviation and margin.
+    const below = (edits: readonly Edit[], rows: number, column: number): string | undefined =>
+      formatAt(edits, edits.flatMap((edit) => (edit.kind === "cells" ? edit.cells : [])).findIndex((cells) => typeof cells[2] === "object" && cells[2] !== null && cells[2].formula.includes("SQUAD_TABLE")) + rows, column);
+    expect([1, 2, 3, 4, 5, 6].map((rows) => below(squad, rows, 3))).toEqual(["0.0", "0.0", "0", "0.0", "0.00", "0.00"]);
+    expect(below(squad, 2, 4)).toBe("0.0");
+    // An index of 1.42 is not 1.4.
+    const drops = ["Ida", "Noa"].map((athlete) => trial(athlete, "2026-03-14", "DJ drop=0.30 arms=hips", { rsi: 1.42 }));
+    expect(below(squadReportEdits([squadOf(drops, "DJ drop=0.30 arms=hips", "rsi", settings)], numbers(), settings, words).edits, 1, 3)).toBe("0.000");
     // Two typical errors stand below the squad's values, in the column of the values.
     expect([10, 11].map((column) => formatAt(squad, column - 1, 4))).toEqual(["0.00", "0.00"]);
   });
