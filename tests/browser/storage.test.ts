@@ -415,6 +415,9 @@ describe("the workbook in whose place another is put", () => {
 /** How often the browser is killed; a longer run is recorded by hand with LEAPSHEET_KILLS=50. */
 const KILLS = Number(process.env.LEAPSHEET_KILLS ?? 3);
 
+/** More rows than are ever written: a round takes 2.8 s at most, a row 10 ms at least. */
+const ROWS = 280 * (KILLS + 1);
+
 describe("a browser that is killed", () => {
   test(`loses at most the last second and never corrupts, killed ${KILLS} times at random moments of writing`, async () => {
     const server = await serve({ folder: DIST });
@@ -426,12 +429,12 @@ describe("a browser that is killed", () => {
         const { context, page } = await launchProfile(profile.folder);
         await page.goto(server.url);
         await usable(page);
-        const found = (await notes(page, 2000)).filter((value) => value !== "").length;
+        const found = (await notes(page, ROWS)).filter((value) => value !== "").length;
         const column = await notes(page, found);
         // Rows were written in order: what is there is a beginning of it, without a gap, and whole.
         expect(column).toEqual(Array.from({ length: found }, (_, row) => `row ${row}`));
         // Each batch wrote to two sheets: never one half of it.
-        const partners = await page.evaluate(async () => (await window.leapsheet!.host.read([{ sheet: "Settings", row: 0, column: 9, rows: 2000, columns: 1 }]))[0].values.filter(([value]) => value !== "").length);
+        const partners = await page.evaluate(async (rows) => (await window.leapsheet!.host.read([{ sheet: "Settings", row: 0, column: 9, rows, columns: 1 }]))[0].values.filter(([value]) => value !== "").length, ROWS);
         expect(partners).toBe(found);
         // A second of the page's own time: what the machine took from it while it was busy elsewhere does not count.
         const stalledInAll = written.at(-1)?.stalled ?? 0;
