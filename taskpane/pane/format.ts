@@ -81,4 +81,12 @@ export function prettyUnit(unit: string): string {
 }
 
 /** Common practice of the trade: millimetres for heights, milliseconds for times, whole newtons and watts. */
-const USUAL_DECIMALS: Readonly<Record<string, number>> = { m: 3, cm: 1, mm: 0, in: 2, s: 3, ms: 0, "m/s": 3, N: 0, kN: 3, "N s": 1, "N/s": 0, W: 0, "N/m": 0, kg: 2, lb: 1, "%": 1, "N/kg": 2, "W/kg": 2, Hz: 0 };
+const USUAL_DECIMALS: Readonly<Record<string, number>> = {
+  m: 3, cm: 1, mm: 0, in: 2, ft: 3, s: 3, ms: 0, "m/s": 3, "cm/s": 1, "km/h": 2, "ft/s": 2, N: 0, kN: 3, kgf: 1, lbf: 1, "N s": 1, "kN s": 3, "N/s": 0, "kN/s": 2, "N/ms": 2, W: 0, kW: 3, "N/m": 0, "kN/m": 2, kg: 2, lb: 1, g: 0,
+  "%": 1, "N/kg": 2, "W/kg": 2, "N s/kg": 3, "N/s/kg": 1, "N/m/kg": 1, "kN/m/kg": 3, Hz: 0,
+};
+
+/** Decimals of a quantity whose value is not known yet, by its unit. */
+export function usualDecimals(unit: string): number {
+  return USUAL_DECIMALS[unit] ?? 3;
+}

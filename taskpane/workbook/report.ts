@@ -19,7 +19,7 @@ import { shownUnit, SI } from "../pane/shownUnits.ts";
 import { withUnits, type UnitChoice } from "../pane/withUnits.ts";
 import { cellAddress, dateSerial } from "./addresses.ts";
 import { MARK_COLUMN, refuseForeign, REPORT_MARK, type NumberColumns, type ReportNumbers } from "./reportNumbers.ts";
-import { numberFormat, uncertaintyFormat } from "./sheets.ts";
+import { numberFormat } from "./sheets.ts";
 
 /** A picture to stand on a report sheet. */
 export interface ReportPicture {
@@ -282,7 +282,7 @@ function sessionRow({ page, athlete, numbers, settings, words }: Maker, session:
 /** How values, uncertainties and typical errors of some rows look. */
 function formatNumbers(page: Page, row: number, rows: number, name: string): void {
   page.format({ row, column: COLUMN.value, rows, columns: 1 }, { numberFormat: numberFormat(name) });
-  for (const column of [COLUMN.u, COLUMN.error]) page.format({ row, column, rows, columns: 1 }, { numberFormat: uncertaintyFormat(name) });
+  for (const column of [COLUMN.u, COLUMN.error]) page.format({ row, column, rows, columns: 1 }, { numberFormat: numberFormat(name, "uncertainties") });
 }
 
 /** What must be said beside a number: that its uncertainty is not known, that it has fewer trials than the others. */
@@ -530,12 +530,12 @@ export function squadReportEdits(squads: readonly Squad[], numbers: ReportNumber
     // Without two sessions of two people the error within a day stands in, by the fewest trials behind a value; it is too small.
     page.add("", "", pageTextsOf().sheets.report.betweenDays, unit, { formula: `=IFERROR(${between},"")` });
     const within = page.add("", "", pageTextsOf().sheets.report.forPlaces, unit, { formula: `=IF(N(${cellAddress(page.next - 1, COLUMN.value)})>0,${cellAddress(page.next - 1, COLUMN.value)},IFERROR(${cellAddress(first, COLUMN.error)}/SQRT(MIN(${range(COLUMN.n)})),""))` });
-    page.format({ row: within - 1, column: COLUMN.value, rows: 2, columns: 1 }, { numberFormat: uncertaintyFormat(name) });
+    page.format({ row: within - 1, column: COLUMN.value, rows: 2, columns: 1 }, { numberFormat: numberFormat(name, "uncertainties") });
     page.add();
     if (results.size > 1) {
       // What is spilled: a head, values with T scores, then n, mean, standard deviation and margin below the values.
       const [spilledAt, after] = [page.next + 1, page.next + 1 + results.size];
-      const looks = [[spilledAt, results.size, 0, numberFormat(name)], [spilledAt, results.size, 1, "0.0"], [after, 1, 0, "0"], [after + 1, 1, 0, numberFormat(name)], [after + 2, 2, 0, uncertaintyFormat(name)]] as const;
+      const looks = [[spilledAt, results.size, 0, numberFormat(name)], [spilledAt, results.size, 1, "0.0"], [after, 1, 0, "0"], [after + 1, 1, 0, numberFormat(name)], [after + 2, 2, 0, numberFormat(name, "uncertainties")]] as const;
       for (const [row, rows, right, look] of looks) page.format({ row, column: COLUMN.quantity + 1 + right, rows, columns: 1 }, { numberFormat: look });
       page.add("", "", { formula: `=IFERROR(LEAP.SQUAD_TABLE(${range(COLUMN.quantity)},${range(COLUMN.value)},${better === "neither" ? "" : cellAddress(within, COLUMN.value)},"${better === "lower" ? "lower" : "higher"}"),"")` });
       for (let spilled = 0; spilled < results.size + 5; spilled++) page.add();

@@ -1,9 +1,11 @@
+import { resolveMetricName } from "../../src/catalogue/resolveMetricName.ts";
 import { SETTINGS } from "../../src/settings/definitions.ts";
 import { inLanguage } from "../../src/wording/inLanguage.ts";
 import { pageTextsOf } from "../../src/wording/pageTextsOf.ts";
 import { packTrace } from "../../src/trace/packTrace.ts";
 import { packTimes } from "../../src/trace/packTimes.ts";
 import type { CellInput, Edit, RangeRef } from "../host/SheetHost.ts";
+import { usualDecimals } from "../pane/format.ts";
 import { cellAddress, dateSerial, fixedRange, sheetPrefix } from "./addresses.ts";
 import type { PlannedTrial, TrialDraft } from "./WorkbookModel.ts";
 
@@ -180,7 +182,7 @@ export function resultsEdits(names: readonly string[]): Edit[] {
   ];
 }
 
-/** Number formats and widths of the metric columns: three significant places a coach reads at a glance; the cell keeps full precision. */
+/** Number formats and widths of the metric columns: places a coach reads at a glance; the cell keeps full precision. */
 export function resultFormats(sheet: string, names: readonly string[], from: number = RESULT_LEAD.length): Edit[] {
   return names.flatMap((name, index): Edit[] => {
     const column = from + index;
@@ -193,22 +195,21 @@ export function resultFormats(sheet: string, names: readonly string[], from: num
   });
 }
 
-/** One more place than the value has: an uncertainty of a steady quantity would look like none. */
-export function uncertaintyFormat(name: string): string {
-  const format = numberFormat(name);
-  return format.includes(".") ? `${format}0` : `${format}.0`;
+/** Quantities that are much smaller than others in their unit, or whole numbers: decimal places in that unit. */
+const UNLIKE_OTHERS: Readonly<Record<string, number>> = { weighingSd: 1, bodyWeightUncertainty: 2, flightOffset: 1, driftRate: 2, hopCount: 0 };
+
+/** Decimal places a coach reads at a glance, by the unit of a metric; undefined for a text, or a name that is none. */
+function decimalsOf(name: string): number | undefined {
+  try {
+    const { base, unit } = resolveMetricName(name);
+    return (unit === base.unit ? UNLIKE_OTHERS[base.id] : undefined) ?? usualDecimals(unit);
+  } catch {
+    return undefined;
+  }
 }
 
-/** Decimal places a coach reads at a glance, by metric name. */
-export function numberFormat(name: string): string {
-  if (/ (cm|%)$/.test(name) || /Asymmetry$/i.test(name)) {
-    return "0.0";
-  }
-  if (/ ms$/.test(name) || /force/i.test(name) && !/relative/i.test(name)) {
-    return "0";
-  }
-  if (/power/i.test(name) && !/relative/i.test(name)) {
-    return "0";
-  }
-  return /relative|mass/i.test(name) ? "0.0" : "0.000";
+/** Number format of a metric's values, or of their uncertainties: these have one more place, since that of a steady quantity would look like none. */
+export function numberFormat(name: string, of: "values" | "uncertainties" = "values"): string {
+  const decimals = decimalsOf(name);
+  return decimals === undefined ? "General" : (0).toFixed(decimals + (of === "values" ? 0 : 1));
 }
