@@ -29,9 +29,9 @@ const useStyles = makeStyles({
   athlete: { margin: "14px 0 2px", fontSize: tokens.fontSizeBase300, fontWeight: tokens.fontWeightSemibold, overflowWrap: "anywhere", contentVisibility: "auto" },
   set: { margin: "4px 0 2px", fontSize: tokens.fontSizeBase200, fontWeight: tokens.fontWeightRegular, color: tokens.colorNeutralForeground2, overflowWrap: "anywhere" },
   list: { listStyle: "none", margin: 0, padding: 0 },
-  group: { contentVisibility: "auto", containIntrinsicSize: "auto 160px" },
-  // About as high as a line without a note.
-  waiting: { height: `calc(58px * var(--lines))` },
+  // About as high as they become, so that little moves when they come near: a name, heads of two lines, lines without a note.
+  group: { contentVisibility: "auto", containIntrinsicSize: "auto calc(36px + 46px * var(--sets) + 62px * var(--lines))" },
+  waiting: { height: `calc(62px * var(--lines))` },
   // A finger has no keys.
   keys: { margin: "0 0 8px", fontSize: tokens.fontSizeBase200, color: tokens.colorNeutralForeground2, "@media (pointer: coarse)": { display: "none" } },
 });
@@ -235,7 +235,7 @@ export function TrialsView({ opened }: { readonly opened?: { readonly key: strin
             {groups.length === 0 && <p>{words.trials.nothingFits}</p>}
             <div ref={list} onKeyDown={onKeyDown} onPointerDown={hold} {...keepFocus}>
               {groups.map((group) => (
-                <section key={group.athlete} aria-label={group.athlete} className={mergeClasses(group.sets.every((set) => parts.get(set)!.every(isDrawn)) && styles.group)}>
+                <section key={group.athlete} aria-label={group.athlete} style={{ "--sets": group.sets.length, "--lines": group.sets.reduce((sum, set) => sum + set.trials.length, 0) } as CSSProperties} className={mergeClasses(group.sets.every((set) => parts.get(set)!.every(isDrawn)) && styles.group)}>
                   <h2 className={styles.athlete}>{group.athlete}</h2>
                   {group.sets.map((set) => (
                     <div key={`${set.date} ${set.protocol}`}>

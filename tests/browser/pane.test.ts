@@ -174,6 +174,8 @@ describe("bringing a recording in", () => {
     // Lines out of sight are not laid out, so their text is read from the document.
     const line = view.locator("[data-line]", { hasText: "times from a mat" });
     await line.waitFor({ state: "attached" });
+    // What comes into view is laid out then and moves a little, which a click waits for once it is there.
+    await line.scrollIntoViewIfNeeded();
     await line.click();
     await view.getByText("Times from a mat or a video, no force trace").waitFor();
   });
