@@ -21,6 +21,9 @@ import { useUnits } from "./useUnits.tsx";
 import type { UnitChoice } from "./withUnits.ts";
 import { words } from "./words.ts";
 
+/** Height of a line without a note. */
+const LINE = "62px";
+
 const useStyles = makeStyles({
   count: { margin: "0 0 8px", color: tokens.colorNeutralForeground2, fontSize: tokens.fontSizeBase200 },
   choices: { display: "flex", gap: "8px", marginBottom: "8px" },
@@ -30,8 +33,8 @@ const useStyles = makeStyles({
   set: { margin: "4px 0 2px", fontSize: tokens.fontSizeBase200, fontWeight: tokens.fontWeightRegular, color: tokens.colorNeutralForeground2, overflowWrap: "anywhere" },
   list: { listStyle: "none", margin: 0, padding: 0 },
   // About as high as they become, so that little moves when they come near: a name, heads of two lines, lines without a note.
-  group: { contentVisibility: "auto", containIntrinsicSize: "auto calc(36px + 46px * var(--sets) + 62px * var(--lines))" },
-  waiting: { height: `calc(62px * var(--lines))` },
+  group: { contentVisibility: "auto", containIntrinsicSize: `auto calc(36px + 46px * var(--sets) + ${LINE} * var(--lines))` },
+  waiting: { height: `calc(${LINE} * var(--lines))` },
   // A finger has no keys.
   keys: { margin: "0 0 8px", fontSize: tokens.fontSizeBase200, color: tokens.colorNeutralForeground2, "@media (pointer: coarse)": { display: "none" } },
 });
